@@ -1,0 +1,84 @@
+"""firstwater serve: the WSGI server."""
+
+import os
+import signal
+from types import FrameType
+from typing import NoReturn
+
+import click
+from cheroot.ssl.builtin import BuiltinSSLAdapter
+from cheroot.wsgi import Server
+
+from webapp import create_app
+from webapp.commands.group import BadInput
+from webapp.commands.opened import read_settings
+from webapp.settings import Settings
+
+DEMO_DATABASE = "instance/demo/firstwater.db"
+THREADS = 10
+SECONDS_TO_FINISH = 20
+
+
+@click.command(short_help="Serve the pages and the sync interface.")
+@click.option("--host", help="Address to listen on; 0.0.0.0 for every network this machine is in.")
+@click.option("--port", type=click.IntRange(1, 65535), help="Port to listen on.")
+@click.option("--demo", is_flag=True, help="Show an invented site, with people to sign in as.")
+@click.option("--certificate", type=click.Path(exists=True, dir_okay=False), help="Serve HTTPS with this PEM file.")
+@click.option("--key", type=click.Path(exists=True, dir_okay=False), help="The private key of --certificate.")
+def serve(host: str | None, port: int | None, demo: bool, certificate: str | None, key: str | None) -> None:
+    """Serve the pages and the sync interface until SIGTERM or Ctrl-C; requests in hand are finished first.
+
+    A phone needs HTTPS to work offline, except on the machine itself (localhost).
+    --demo keeps its data apart from yours, in instance/demo, unless FIRSTWATER_DATABASE says otherwise.
+    """
+    if bool(certificate) != bool(key):
+        raise BadInput("--certificate and --key: HTTPS needs both.")
+    settings = serving_settings(host, port, demo, secure=bool(certificate))
+    server = make_server(settings, certificate, key)
+    signal.signal(signal.SIGTERM, end)
+    announce(settings, server.bind_addr[1], secure=bool(certificate))
+    try:
+        server.serve()
+    except (KeyboardInterrupt, SystemExit):
+        click.echo("Stopping; requests in hand are finished first.")
+    finally:
+        server.stop()
+
+
+def serving_settings(host: str | None, port: int | None, demo: bool, secure: bool) -> Settings:
+    overrides: dict[str, object] = {"host": host, "port": port}
+    if demo:
+        overrides |= {"demo": "yes", "database": os.environ.get("FIRSTWATER_DATABASE", DEMO_DATABASE)}
+    if secure:
+        overrides["secure_cookies"] = "yes"
+    settings = read_settings(**overrides)
+    if "FIRSTWATER_BASE_URL" in os.environ:
+        return settings
+    return read_settings(**overrides, base_url=address(settings.host, settings.port, secure))
+
+
+def address(host: str, port: int, secure: bool) -> str:
+    name = "localhost" if host in {"127.0.0.1", "0.0.0.0", "::", "::1"} else host  # noqa: S104 - a comparison
+    return f"{'https' if secure else 'http'}://{name}:{port}"
+
+
+def make_server(settings: Settings, certificate: str | None, key: str | None) -> Server:
+    """A server that listens already, so that a port in use is told before anything is announced."""
+    app = create_app(settings)
+    server = Server(
+        (settings.host, settings.port),
+        app,
+        numthreads=THREADS,
+        server_name="firstwater",
+        shutdown_timeout=SECONDS_TO_FINISH,
+    )
+    if certificate:
+        server.ssl_adapter = BuiltinSSLAdapter(certificate, key)
+    try:
+        server.prepare()
+    except OSError as error:
+        raise BadInput(
+            f"--port: cannot listen on {settings.host} port {settings.port} ({error.strerror or error}). "
+            "Choose another with --port."
+        ) from None
+    return server
