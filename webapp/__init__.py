@@ -1,0 +1,78 @@
+"""The Flask application: ``create_app(settings)`` is the only way to one."""
+
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from importlib import import_module
+from pathlib import Path
+
+from flask import Flask, redirect
+from flask_wtf import CSRFProtect
+from werkzeug.wrappers import Response
+
+from webapp import current, problems, rights, security
+from webapp.settings import Settings
+from webapp.store import Store
+
+BLUEPRINTS = {
+    "accounts": None,
+    "field": "/field",
+    "office": "/office",
+    "units": None,
+    "sync": "/api",
+    "pwa": None,
+}
+
+LARGEST_REQUEST = 9 * 1024 * 1024  # a photo of 8 MB and room for headers of a form
+
+START_PAGES = {
+    "installer": "/field/",
+    "supervisor": "/office/",
+    "quality": "/office/",
+    "administrator": "/people",
+}
+
+
+def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_now) -> Flask:
+    """An application over the store that ``settings`` name; opens and migrates it."""
+    app = Flask(__name__, static_folder=static_folder(), static_url_path="/static")
+    app.config.update(
+        SECRET_KEY=settings.secret_key,
+        MAX_CONTENT_LENGTH=LARGEST_REQUEST,
+        MAX_FORM_MEMORY_SIZE=1024 * 1024,
+        PERMANENT_SESSION_LIFETIME=timedelta(days=settings.session_days),
+        WTF_CSRF_TIME_LIMIT=None,
+    )
+    store = Store(settings.database, clock, settings.photos)
+    app.extensions[current.NAME] = current.Running(settings, store, clock)
+    security.install(app, settings.secure_cookies)
+    problems.install(app)
+    app.before_request(rights.guard)  # before the CSRF check, so that a lost session is told as such
+    CSRFProtect(app)
+    rights.right("anyone")(app.view_functions["static"])
+    for name, prefix in BLUEPRINTS.items():
+        app.register_blueprint(import_module(f"webapp.{name}").make_blueprint(), url_prefix=prefix)
+    app.add_url_rule("/", "start", start)
+    app.context_processor(page_context)
+    return app
+
+
+def static_folder() -> Path:
+    """The phone's files: inside the installed package, or beside it in a checkout."""
+    here = Path(__file__).parent
+    packaged = here / "_static"
+    return packaged if packaged.is_dir() else here.parent / "static"
+
+
+@rights.right("anyone")
+def start() -> Response:
+    person = current.person()
+    return redirect(START_PAGES[person.role] if person else "/sign-in", 303)
+
+
+def page_context() -> dict[str, object]:
+    person = current.person()
+    return {
+        "person": person,
+        "navigation": rights.navigation(person),
+        "demo": current.settings().demo,
+    }

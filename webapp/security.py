@@ -1,0 +1,64 @@
+"""Headers that every answer carries."""
+
+from flask import Flask, g, request
+from werkzeug.wrappers import Response
+
+CONTENT_SECURITY_POLICY = {
+    "default-src": "'none'",
+    "script-src": "'self'",
+    "style-src": "'self'",
+    "img-src": "'self' blob: data:",
+    "font-src": "'self'",
+    "connect-src": "'self'",
+    "manifest-src": "'self'",
+    "worker-src": "'self'",
+    "form-action": "'self'",
+    "base-uri": "'none'",
+    "frame-ancestors": "'none'",
+    "object-src": "'none'",
+}
+
+PERMISSIONS = {
+    "camera": "(self)",
+    "geolocation": "()",
+    "microphone": "()",
+    "payment": "()",
+    "usb": "()",
+}
+
+HEADERS = {
+    "Content-Security-Policy": "; ".join(
+        f"{name} {value}" for name, value in CONTENT_SECURITY_POLICY.items()
+    ),
+    "Permissions-Policy": ", ".join(f"{name}={value}" for name, value in PERMISSIONS.items()),
+    "X-Content-Type-Options": "nosniff",
+    # Flask-WTF compares the Referer of a form sent by HTTPS with the host: "no-referrer" would break it.
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+}
+
+ONE_YEAR = 365 * 24 * 3600
+
+
+def install(app: Flask, secure_cookies: bool) -> None:
+    """Set cookies and headers of ``app``; with HTTPS also strict transport and the host-bound cookie name."""
+    app.config.update(
+        SESSION_COOKIE_NAME="__Host-session" if secure_cookies else "session",
+        SESSION_COOKIE_SECURE=secure_cookies,
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+        SESSION_COOKIE_PATH="/",
+        SESSION_REFRESH_EACH_REQUEST=False,
+    )
+
+    @app.after_request
+    def add_headers(response: Response) -> Response:
+        response.headers.update(HEADERS)
+        if secure_cookies:
+            response.headers["Strict-Transport-Security"] = f"max-age={ONE_YEAR}"
+        if (request.path.startswith("/api/") or g.get("person")) and not response.headers.get(
+            "Cache-Control"
+        ):
+            response.headers["Cache-Control"] = "no-store"
+        return response

@@ -1,0 +1,82 @@
+"""How the database is opened: one writer, a reader per thread, durable when committed."""
+
+import sqlite3
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlite_utils import Database
+
+WAIT_FOR_ANOTHER_PROCESS = 10_000  # milliseconds
+
+PRAGMAS = (
+    "journal_mode = WAL",
+    "synchronous = FULL",  # not kept in the file: each connection has to say it
+    "foreign_keys = ON",
+    f"busy_timeout = {WAIT_FOR_ANOTHER_PROCESS}",
+    "trusted_schema = OFF",
+)
+
+
+class Connection:
+    """The connections of one process to one database file.
+
+    All writing goes through one connection, one thread at a time; each thread reads through its own.
+    """
+
+    def __init__(self, path: Path):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        self.path = path
+        self._opened: list[sqlite3.Connection] = []
+        self._lock = threading.RLock()
+        self._local = threading.local()
+        self._writer = self._open()
+
+    def _open(self) -> Database:
+        # Without implicit transactions: the only BEGIN is the one in `write`.
+        connection = sqlite3.connect(self.path, isolation_level=None, check_same_thread=False)
+        self._opened.append(connection)
+        database = Database(connection, execute_plugins=False)
+        for pragma in PRAGMAS:
+            connection.execute(f"PRAGMA {pragma}")
+        return database
+
+    @contextmanager
+    def write(self) -> Iterator[Database]:
+        """One transaction, rolled back by an exception; a nested use is a savepoint in it."""
+        with self._lock:
+            if self._writer.conn.in_transaction:
+                with self._writer.atomic():
+                    yield self._writer
+            else:
+                with self._transaction():
+                    yield self._writer
+
+    @contextmanager
+    def _transaction(self) -> Iterator[None]:
+        self._writer.execute("BEGIN IMMEDIATE")
+        self._local.writing = True
+        try:
+            yield
+            self._writer.execute("COMMIT")
+        except BaseException:  # a full disk at COMMIT, too: leave no transaction open behind
+            self._writer.rollback()
+            raise
+        finally:
+            self._local.writing = False
+
+    def read(self) -> Database:
+        """The reader of this thread; inside ``write`` the writer, which sees what was just written."""
+        if getattr(self._local, "writing", False):
+            return self._writer
+        if not hasattr(self._local, "reader"):
+            self._local.reader = self._open()
+            self._local.reader.execute("PRAGMA query_only = ON")
+        return self._local.reader
+
+    def close(self) -> None:
+        with self._lock:
+            for connection in self._opened:
+                connection.close()
+            self._opened.clear()

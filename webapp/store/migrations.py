@@ -1,0 +1,183 @@
+"""The history of the schema: each step runs once, in one transaction with the note that it ran.
+
+A step that has been released is never changed; what comes later is a new step with the next number.
+"""
+
+from sqlite_utils import Database
+from sqlite_utils.migrations import Migrations
+
+MIGRATIONS = Migrations("firstwater")
+
+APPEND_ONLY = (
+    "procedures",
+    "visits",
+    "events",
+    "merged_events",
+    "photos",
+    "records",
+    "decisions",
+    "quarantine",
+    "quarantine_seen",
+    "audit",
+)
+
+
+@MIGRATIONS()
+def m0001_people_and_devices(db: Database) -> None:
+    run(
+        db,
+        """create table people (
+            id text primary key, login text not null unique collate nocase, name text not null,
+            role text not null check (role in ('installer', 'supervisor', 'quality', 'administrator')),
+            active integer not null default 1, password text not null,
+            one_time_password integer not null default 0, password_until text, created_at text not null
+        ) strict""",
+        """create table sessions (
+            key text primary key, person text not null references people, created_at text not null,
+            seen_at text not null
+        ) strict""",
+        """create table sign_in_failures (
+            key text primary key, count integer not null, last_at text not null
+        ) strict""",
+        """create table devices (
+            thumbprint text primary key, jwk text not null, person text not null references people,
+            name text not null, enrolled_at text not null, revoked_at text
+        ) strict""",
+        "create index sessions_of_person on sessions (person)",
+        "create index devices_of_person on devices (person)",
+    )
+    refuse(db, "people", "delete", "a person is disabled, never deleted")
+    refuse(db, "devices", "delete", "a device is revoked, never deleted")
+
+
+@MIGRATIONS()
+def m0002_sites_units_and_instruments(db: Database) -> None:
+    run(
+        db,
+        """create table sites (
+            id text primary key, name text not null, address text not null, "values" text not null
+        ) strict""",
+        """create table units (
+            id text primary key, name text not null, serial text not null unique,
+            site text not null references sites, plate text not null,
+            token text not null unique, short_code text not null unique
+        ) strict""",
+        """create table instruments (
+            id text primary key, kind text not null, name text not null, serial text not null,
+            calibration_due text, unit text not null, range_minimum real, range_maximum real,
+            accuracy_of_reading real not null, accuracy_of_range real not null, digits real not null,
+            resolution real not null, calibration_uncertainty real not null,
+            active integer not null default 1
+        ) strict""",
+    )
+
+
+@MIGRATIONS()
+def m0003_visits_events_and_photos(db: Database) -> None:
+    run(
+        db,
+        """create table procedures (
+            hash text primary key, id text not null, version integer not null, json text not null,
+            kept_at text not null
+        ) strict""",
+        """create table visits (
+            id text primary key, unit text not null references units, kind text not null,
+            procedure text not null, version integer not null, procedure_hash text not null,
+            started_at text not null, started_by text not null references people, received_at text not null
+        ) strict""",
+        """create table events (
+            id text primary key, visit text not null references visits,
+            person text not null references people, device text not null references devices, field text not null, json text not null,
+            sha256 text not null, late integer not null, received_at text not null
+        ) strict""",
+        """create table merged_events (
+            visit text not null references visits, sequence integer not null,
+            event text not null unique references events, primary key (visit, sequence)
+        ) strict""",
+        """create table photos (
+            sha256 text primary key, size integer not null, person text not null references people,
+            received_at text not null
+        ) strict""",
+        "create index visits_of_unit on visits (unit)",
+        "create index events_of_visit on events (visit)",
+    )
+
+
+@MIGRATIONS()
+def m0004_records_decisions_and_quarantine(db: Database) -> None:
+    run(
+        db,
+        """create table records (
+            sha256 text primary key, visit text not null references visits,
+            unit text not null references units, jws text not null, verdict text not null, person text not null references people,
+            device text not null, previous text references records, corrects text references records,
+            signed_at text not null, received_at text not null, notes text not null
+        ) strict""",
+        """create table decisions (
+            sha256 text primary key, record text not null unique references records, jws text not null,
+            decision text not null check (decision in ('accepted', 'accepted_with_conditions', 'returned')),
+            reasons text not null, person text not null references people, device text not null,
+            signed_at text not null, received_at text not null, next_service text
+        ) strict""",
+        """create table quarantine (
+            id integer primary key, kind text not null check (kind in ('record', 'decision', 'event')),
+            sha256 text not null, document text not null, visit text, unit text,
+            person text not null references people, reasons text not null, received_at text not null,
+            unique (sha256, reasons)
+        ) strict""",
+        """create table quarantine_seen (
+            item integer primary key references quarantine, person text not null references people,
+            note text not null, seen_at text not null
+        ) strict""",
+        "create index records_of_visit on records (visit)",
+        "create index records_of_unit on records (unit)",
+        "create index quarantine_of_visit on quarantine (visit)",
+    )
+
+
+@MIGRATIONS()
+def m0005_audit(db: Database) -> None:
+    run(
+        db,
+        """create table audit (
+            sequence integer primary key, at text not null, person text, action text not null,
+            subject text, details text not null, previous text not null, sha256 text not null unique
+        ) strict""",
+    )
+    for table in APPEND_ONLY:
+        refuse(db, table, "update", f"{table} is append-only")
+        refuse(db, table, "delete", f"{table} is append-only")
+
+
+@MIGRATIONS()
+def m0006_listing(db: Database) -> None:
+    run(
+        db,
+        """create table visit_states (
+            visit text primary key references visits, state text not null, record text, returned text
+        ) strict""",
+        """create table unit_states (
+            unit text primary key references units, state text not null, record text, accepted_on text,
+            next_service text, conditions text not null
+        ) strict""",
+        """create view known_units as
+            select units.*, unit_states.record as previous
+            from units left join unit_states on unit_states.unit = units.id""",
+        """create view known_visits as
+            select visits.*, coalesce(visit_states.state, 'draft') as state, visit_states.record,
+                visit_states.returned
+            from visits left join visit_states on visit_states.visit = visits.id""",
+    )
+
+
+def run(db: Database, *statements: str) -> None:
+    for statement in statements:
+        db.execute(statement)
+
+
+def refuse(db: Database, table: str, change: str, reason: str) -> None:
+    """A trigger that refuses every ``change`` of ``table``."""
+    db.execute(
+        f"create trigger {table}_refuses_{change} before {change} on {table} "
+        f"begin select raise(abort, '{reason}'); end"
+    )

@@ -1,0 +1,80 @@
+"""Signed-in sessions and failed attempts. Only the hash of a session's token is kept."""
+
+from datetime import datetime, timedelta
+
+from webapp.store.connection import Connection
+from webapp.store.people import People, Person
+from webapp.store.table import Clock, written
+
+NOTE_SEEN_AFTER = timedelta(minutes=1)  # not one write per request
+
+
+class Sessions:
+    def __init__(self, connection: Connection, clock: Clock, people: People):
+        self.connection = connection
+        self.clock = clock
+        self.people = people
+
+    def start(self, key: str, person: str) -> None:
+        now = written(self.clock())
+        with self.connection.write() as db:
+            db["sessions"].insert({"key": key, "person": person, "created_at": now, "seen_at": now})
+
+    def person(self, key: str, idle_hours: int, days: int) -> Person | None:
+        """Who signed in under ``key``, while the session is alive and the account active; notes the visit."""
+        rows = list(self.connection.read().query("select * from sessions where key = ?", [key]))
+        if not rows:
+            return None
+        now = self.clock()
+        seen = datetime.fromisoformat(rows[0]["seen_at"])
+        started = datetime.fromisoformat(rows[0]["created_at"])
+        if now - seen > timedelta(hours=idle_hours) or now - started > timedelta(days=days):
+            self.end(key)
+            return None
+        if now - seen > NOTE_SEEN_AFTER:
+            with self.connection.write() as db:
+                db.execute("update sessions set seen_at = ? where key = ?", [written(now), key])
+        person = self.people.find(rows[0]["person"])
+        return person if person and person.active else None
+
+    def end(self, key: str) -> None:
+        with self.connection.write() as db:
+            db["sessions"].delete_where("key = ?", [key])
+
+    def end_all(self, person: str, but: str | None = None) -> None:
+        """End the person's sessions, ``but`` for the one with that key."""
+        with self.connection.write() as db:
+            db["sessions"].delete_where("person = ? and key is not ?", [person, but])
+
+
+class Failures:
+    """Failed sign-ins, counted per key (an account or an address)."""
+
+    def __init__(self, connection: Connection, clock: Clock):
+        self.connection = connection
+        self.clock = clock
+
+    def add(self, *keys: str) -> None:
+        now = written(self.clock())
+        with self.connection.write() as db:
+            for key in keys:
+                db.execute(
+                    "insert into sign_in_failures values (?, 1, ?) "
+                    "on conflict (key) do update set count = count + 1, last_at = excluded.last_at",
+                    [key, now],
+                )
+
+    def of(self, key: str) -> tuple[int, datetime] | None:
+        """How many, and when the last was."""
+        for row in self.connection.read().query("select * from sign_in_failures where key = ?", [key]):
+            return row["count"], datetime.fromisoformat(row["last_at"])
+        return None
+
+    def forget(self, *keys: str) -> None:
+        with self.connection.write() as db:
+            for key in keys:
+                db["sign_in_failures"].delete_where("key = ?", [key])
+
+    def forget_before(self, instant: datetime) -> None:
+        with self.connection.write() as db:
+            db["sign_in_failures"].delete_where("last_at < ?", [written(instant)])

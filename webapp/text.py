@@ -1,0 +1,62 @@
+"""Sentences of the interface, by code: what happened and what to do next."""
+
+from string import Template
+
+PROBLEMS: dict[str, tuple[str, str]] = {
+    "bad_request": ("The request could not be read", "Go back, reload the page and try again."),
+    "not_signed_in": (
+        "You are not signed in",
+        "Sign in again. What you entered is kept on this phone until then.",
+    ),
+    "new_password_needed": (
+        "Choose your own password first",
+        "You signed in with a one-time password. Open your account and choose your own.",
+    ),
+    "forbidden": (
+        "You may not do this",
+        "Your role does not allow it. Ask an administrator if you need it.",
+    ),
+    "not_found": (
+        "There is nothing here",
+        "The address may be mistyped, or the thing it named is not in this record.",
+    ),
+    "method_not_allowed": (
+        "This address cannot be used like that",
+        "Go back and use the page's own buttons.",
+    ),
+    "too_large": ("This is too large", "Send a smaller file or fewer entries at a time."),
+    "wrong_media_type": (
+        "This kind of content is not accepted",
+        "Send JSON, or a JPEG where a photo is meant.",
+    ),
+    "csrf": (
+        "This page was open too long",
+        "Reload the page and send it again. Nothing was changed.",
+    ),
+    "too_many_attempts": (
+        "Too many attempts",
+        "Wait $seconds seconds, then try again.",
+    ),
+    "server_error": (
+        "Something went wrong on the server",
+        "Nothing you entered on this phone is lost. Try again in a few minutes.",
+    ),
+}
+
+BY_STATUS = {
+    400: "bad_request",
+    401: "not_signed_in",
+    403: "forbidden",
+    404: "not_found",
+    405: "method_not_allowed",
+    413: "too_large",
+    415: "wrong_media_type",
+    429: "too_many_attempts",
+    500: "server_error",
+}
+
+
+def problem_sentences(code: str, **details: object) -> tuple[str, str]:
+    """Title and detail of a problem, with ``details`` put in."""
+    title, detail = PROBLEMS[code]
+    return title, Template(detail).safe_substitute({name: str(value) for name, value in details.items()})
