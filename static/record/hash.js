@@ -1,0 +1,8 @@
+/**
+ * Lower-case hex SHA-256.
+ * @param {BufferSource} bytes
+ */
+export async function sha256(bytes) {
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
+}

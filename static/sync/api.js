@@ -1,0 +1,128 @@
+import { writeSettings } from "../record/database.js";
+
+const TIME_LIMIT = 30_000;
+const TIME_LIMIT_PHOTO = 120_000;
+const TRY_LATER = [403, 408, 409, 425, 429];
+
+/**
+ * The server did not take or give something. Whatever was to be sent is still on this phone.
+ *
+ * `kind` says what follows: `offline` (no answer that can be trusted: try again later), `signed_out` (sign in),
+ * `later` (the server asks to come back), `refused` (it will not take this as it is).
+ */
+export class ApiError extends Error {
+  /** @param {"offline" | "signed_out" | "later" | "refused"} kind @param {string} code @param {string} sentence */
+  constructor(kind, code, sentence) {
+    super(sentence);
+    this.name = "ApiError";
+    this.kind = kind;
+    this.code = code;
+  }
+}
+
+/** Lives as long as the page: a token in storage or in a cached page would be worthless after signing in again. */
+let csrf = "";
+
+/**
+ * @param {string} path
+ * @param {RequestInit & {limit?: number}} options
+ */
+async function fetchOurs(path, { limit = TIME_LIMIT, ...options }) {
+  try {
+    // A redirect is an answer of somebody else: a sign-in page of the network would count as received.
+    return await fetch(path, {
+      cache: "no-store",
+      credentials: "same-origin",
+      redirect: "error",
+      signal: AbortSignal.timeout(limit),
+      ...options,
+    });
+  } catch (error) {
+    throw new ApiError("offline", "no_answer", "The server does not answer. Everything is kept on this phone.");
+  }
+}
+
+/** @param {Response} response */
+async function json(response) {
+  const type = response.headers.get("Content-Type") ?? "";
+  if (!/^application\/(problem\+)?json\b/.test(type)) throw notOurServer();
+  return response.json().catch(() => {
+    throw notOurServer();
+  });
+}
+
+function notOurServer() {
+  return new ApiError(
+    "offline",
+    "not_our_server",
+    "Something else than the server answered, perhaps the sign-in page of this Wi-Fi. Everything is kept on this phone.",
+  );
+}
+
+/** @param {number} status @param {any} problem an RFC 9457 problem */
+function asError(status, problem) {
+  const code = problem.code ?? `status_${status}`;
+  const sentence = problem.detail ?? problem.title ?? `The server answered ${status}.`;
+  if (status === 401) {
+    return new ApiError("signed_out", code, "Sign in again to send. Nothing is lost: everything is kept on this phone.");
+  }
+  if (status >= 500 || TRY_LATER.includes(status)) return new ApiError("later", code, sentence);
+  return new ApiError("refused", code, sentence);
+}
+
+/**
+ * @param {string} path
+ * @param {RequestInit & {limit?: number}} options
+ */
+async function call(path, options) {
+  const response = await fetchOurs(path, options);
+  const answer = await json(response);
+  if (!response.ok) throw asError(response.status, answer);
+  return answer;
+}
+
+/**
+ * Ask the server who is signed in; also gives the token for sending and how far the phone's clock is off
+ * (RFC 5905: the server's time against the middle of the call).
+ * @returns {Promise<Session>}
+ */
+export async function openSession() {
+  const before = Date.now();
+  /** @type {Session} */
+  const session = await call("/api/session", {});
+  const after = Date.now();
+  csrf = session.csrf;
+  await writeSettings({ clockOffset: Date.parse(session.server_time) - (before + after) / 2 });
+  return session;
+}
+
+/** @param {string} path @returns {Promise<any>} */
+export function get(path) {
+  return call(path, {});
+}
+
+/**
+ * @param {string} path
+ * @param {RequestInit & {limit?: number}} options
+ */
+async function change(path, options) {
+  const send = () =>
+    call(path, { ...options, headers: { ...options.headers, "X-CSRFToken": csrf, Accept: "application/json" } });
+  try {
+    return await send();
+  } catch (error) {
+    if (!(error instanceof ApiError) || !error.code.startsWith("csrf")) throw error;
+  }
+  await openSession();
+  return send();
+}
+
+/** @param {string} path @param {unknown} body @returns {Promise<any>} */
+export function post(path, body) {
+  return change(path, { method: "POST", body: JSON.stringify(body), headers: { "Content-Type": "application/json" } });
+}
+
+/** @param {string} path @param {ArrayBuffer} bytes @returns {Promise<any>} */
+export function putPhoto(path, bytes) {
+  return change(path, { method: "PUT", body: bytes, headers: { "Content-Type": "image/jpeg" }, limit: TIME_LIMIT_PHOTO });
+}

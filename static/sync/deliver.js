@@ -1,0 +1,110 @@
+// Each function hands one kind of thing to the server and marks what the server has proved to hold.
+
+import { listBySent, markProblem, markReceived } from "../record/outbox.js";
+import { canonicalHash } from "../signing/jws.js";
+import { ApiError, post, putPhoto } from "./api.js";
+
+const BATCH = 100;
+const DIFFERENT = {
+  code: "hash_differs",
+  detail: "The server holds something else under this name. It is kept here; export it and tell the supervisor.",
+};
+
+/**
+ * Run `deliver`; what the server refuses for good is parked with its reason and holds up nothing else.
+ * @param {string} store
+ * @param {string} key
+ * @param {() => Promise<void>} deliver
+ */
+async function orPark(store, key, deliver) {
+  try {
+    await deliver();
+  } catch (error) {
+    if (!(error instanceof ApiError) || error.kind !== "refused") throw error;
+    await markProblem(store, key, { code: error.code, detail: error.message });
+  }
+}
+
+/**
+ * @param {string} store
+ * @param {string} key
+ * @param {boolean} same whether the server's hash is ours
+ * @param {any} [also]
+ */
+function markBy(store, key, same, also) {
+  return same ? markReceived(store, key, also) : markProblem(store, key, DIFFERENT);
+}
+
+/** @param {string} person */
+export async function deliverVisits(person) {
+  for (const visit of await listBySent("visits", "waiting")) {
+    if (visit.started_by !== person) continue;
+    const { id, unit, kind, procedure, started_at } = visit;
+    await orPark("visits", id, async () => {
+      const answer = await post("/api/visits", { id, unit, kind, procedure, started_at });
+      await markBy("visits", id, answer.id === id && answer.unit === unit);
+    });
+  }
+}
+
+/** @param {EntryEvent[]} events */
+async function deliverBatch(events) {
+  const hashes = new Map(await Promise.all(events.map(async (event) => [event.id, await canonicalHash(event)])));
+  const answer = await post("/api/events", { events });
+  for (const { id, sha256 } of answer.received) {
+    if (hashes.has(id)) await markBy("events", id, hashes.get(id) === sha256);
+  }
+  for (const { id, code, detail } of answer.refused) {
+    if (hashes.has(id)) await markProblem("events", id, { code, detail });
+  }
+}
+
+/**
+ * In the order in which they were made, in batches; a batch that is refused as a whole is tried one by one.
+ * @param {string} person
+ */
+export async function deliverEvents(person) {
+  const waiting = await listBySent("events", "waiting");
+  const events = waiting.map((/** @type {StoredEvent} */ one) => one.event).filter((event) => event.by === person);
+  events.sort((a, b) => (a.hlc < b.hlc ? -1 : 1));
+  for (let start = 0; start < events.length; start += BATCH) {
+    const batch = events.slice(start, start + BATCH);
+    try {
+      await deliverBatch(batch);
+    } catch (error) {
+      if (!(error instanceof ApiError) || error.kind !== "refused") throw error;
+      for (const event of batch) await orPark("events", event.id, () => deliverBatch([event]));
+    }
+  }
+}
+
+/** @param {string} person */
+export async function deliverPhotos(person) {
+  for (const photo of await listBySent("photos", "waiting")) {
+    if (photo.by !== person) continue;
+    await orPark("photos", photo.sha256, async () => {
+      const answer = await putPhoto(`/api/photos/${photo.sha256}`, photo.bytes);
+      await markBy("photos", photo.sha256, answer.sha256 === photo.sha256);
+    });
+  }
+}
+
+/**
+ * A record goes after everything that it stands on.
+ * @param {string} person
+ */
+export async function deliverRecords(person) {
+  const before = await Promise.all(["events", "photos"].map((store) => listBySent(store, "waiting")));
+  const unfinished = new Set(before.flat().map((one) => one.visit));
+  for (const record of await listBySent("records", "waiting")) {
+    if (record.by !== person || unfinished.has(record.visit)) continue;
+    await orPark("records", record.sha256, () => deliverRecord(record));
+  }
+}
+
+/** @param {StoredRecord} record */
+async function deliverRecord(record) {
+  const { sha256, state, reasons } = await post("/api/records", { jws: record.jws });
+  await markBy("records", record.sha256, sha256 === record.sha256, { answer: { state, reasons } });
+  if (sha256 === record.sha256) await markReceived("visits", record.visit, { state });
+}

@@ -1,0 +1,47 @@
+// Takes over what the server knows and this phone does not: reference data, visits, other phones' events.
+
+import { announce } from "../record/changes.js";
+import { read, received, START } from "../record/clock.js";
+import { transact } from "../record/database.js";
+import { isOpen, saveVisits, visits } from "../record/visits.js";
+import { saveWork } from "../record/work.js";
+import { get } from "./api.js";
+
+/** Durable when the promise resolves. */
+export async function fetchWork() {
+  /** @type {Work} */
+  const work = await get("/api/work");
+  await saveWork(work);
+  await saveVisits(work.visits);
+}
+
+/**
+ * Store events of other phones and how far we have read, and let the clock follow them: all in one transaction.
+ * @param {string} visit
+ * @param {{events: EntryEvent[], last: number}} answer
+ */
+async function keep(visit, { events, last }) {
+  return transact(["events", "visits", "settings"], "readwrite", async (transaction) => {
+    const [store, settings] = [transaction.objectStore("events"), transaction.objectStore("settings")];
+    let clock = (await settings.get("clock")) ?? START;
+    let isNews = false;
+    for (const event of events) {
+      clock = received(clock, read(event.hlc), Date.now());
+      if ((await store.get(event.id)) !== undefined) continue;
+      await store.put({ id: event.id, visit, sent: "received", problem: null, event });
+      isNews = true;
+    }
+    const known = await transaction.objectStore("visits").get(visit);
+    await Promise.all([settings.put(clock, "clock"), transaction.objectStore("visits").put({ ...known, last })]);
+    return isNews;
+  });
+}
+
+/** Fetch the events that other phones added to the open visits. */
+export async function fetchEvents() {
+  for (const visit of await visits()) {
+    if (visit.sent !== "received" || !isOpen(visit)) continue;
+    const answer = await get(`/api/visits/${visit.id}/events?after=${visit.last}`);
+    if (answer.events.length > 0 && (await keep(visit.id, answer))) announce(visit.id);
+  }
+}
