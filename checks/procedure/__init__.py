@@ -1,0 +1,9 @@
+"""Procedures: versioned data that say what is done in which order, what is entered, and what is judged how.
+
+`load(name)` gives the plain data that the engine, the phone and the record use; `procedure_hash` names it.
+"""
+
+from checks.procedure.load import ProcedureError, load, names, procedure_hash, read
+from checks.procedure.model import Procedure, plain
+
+__all__ = ["Procedure", "ProcedureError", "load", "names", "plain", "procedure_hash", "read"]

@@ -1,0 +1,98 @@
+"""TOML -> model -> plain data. What is wrong is said with file, place and what would be right."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import tomllib
+from collections.abc import Mapping
+from dataclasses import MISSING, fields
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from checks.procedure import model
+from checks.procedure.model import Procedure, plain
+
+FOLDER = Path(__file__).parent
+
+_PARTS = {
+    "cautions": model.Caution, "stages": model.Stage, "steps": model.Step, "needs": model.Need,
+    "entries": model.Entry, "plate": model.Entry, "site": model.Entry, "derived": model.Derived,
+    "rules": model.Rule, "options": model.Option, "when": model.Condition,
+}
+
+
+class ProcedureError(ValueError):
+    """A procedure file is wrong at `place`; the sentence says what would be right."""
+
+    code = "procedure_error"
+
+    def __init__(self, file: str, place: str, problem: str) -> None:
+        super().__init__(f"{file}, {place}: {problem}")
+        self.file, self.place, self.problem = file, place, problem
+
+
+def names() -> list[str]:
+    """The procedures that exist, sorted."""
+    return sorted(path.stem for path in FOLDER.glob("*.toml"))
+
+
+@cache
+def load(name: str) -> dict[str, Any]:
+    """The procedure as plain data (docs/api.md). The same object each time: do not change it."""
+    return plain(read(name))
+
+
+def read(name: str) -> Procedure:
+    """The procedure of this name as its model; raises ProcedureError."""
+    if name not in names():
+        raise ProcedureError(f"{name}.toml", "procedure", f"no such procedure; there are: {', '.join(names())}")
+    return parse((FOLDER / f"{name}.toml").read_text(encoding="utf-8"), f"{name}.toml")
+
+
+def parse(text: str, file: str) -> Procedure:
+    """The procedure written in this TOML text; `file` is the name used in errors."""
+    try:
+        table = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise ProcedureError(file, "whole file", f"not valid TOML: {error}") from error
+    return _build(Procedure, table, file, "procedure")
+
+
+def procedure_hash(procedure: Mapping[str, Any]) -> str:
+    """SHA-256 of the canonical JSON (RFC 8785) of a procedure's plain data, lower-case hex."""
+    return hashlib.sha256(canonical(procedure)).hexdigest()
+
+
+def canonical(procedure: Mapping[str, Any]) -> bytes:
+    """Canonical JSON. Plain sorted JSON is enough here: keys are ASCII and whole numbers are integers."""
+    return json.dumps(procedure, sort_keys=True, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+def _build(kind: type, table: Any, file: str, place: str) -> Any:
+    if not isinstance(table, dict):
+        raise ProcedureError(file, place, f"must be a table, not {table!r}")
+    place = f"{place} {table['id']!r}" if "id" in table and kind is not Procedure else place
+    known = {field.name.rstrip("_"): field for field in fields(kind)}
+    for key in table:
+        if key not in known:
+            raise ProcedureError(file, place, f"unknown field {key!r}; possible: {', '.join(known)}")
+    for key, field in known.items():
+        if key not in table and field.default is MISSING and field.default_factory is MISSING:
+            raise ProcedureError(file, place, f"field {key!r} is missing")
+    return kind(**{known[key].name: _value(key, value, file, place) for key, value in table.items()})
+
+
+def _value(key: str, value: Any, file: str, place: str) -> Any:
+    part = _PARTS.get(key)
+    if key == "when" and isinstance(value, dict):
+        value = [value]
+    if part is None or (key in ("steps", "entries") and value and isinstance(value[0], str)):
+        return tuple(value) if isinstance(value, list) else value
+    inside = key if place == "procedure" else f"{place}, {key}"
+    if key == "cautions" and isinstance(value, dict):
+        return {name: _build(part, table, file, f"caution {name!r}") for name, table in value.items()}
+    if key == "cautions":
+        return tuple(value)
+    return tuple(_build(part, table, file, inside) for table in value)
