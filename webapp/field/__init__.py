@@ -1,5 +1,20 @@
-from flask import Blueprint
+"""The pages that an installer fills in: the same for every visit and person, so that the phone can keep them."""
+
+from flask import Blueprint, Flask
+from flask.blueprints import BlueprintSetupState
+
+from webapp.field import routes
+from webapp.field.wording import unit_label
 
 
 def make_blueprint() -> Blueprint:
-    return Blueprint("field", __name__, template_folder="templates")
+    blueprint = Blueprint("field", __name__, template_folder="templates")
+    blueprint.add_app_template_filter(unit_label, "unit")
+    blueprint.record_once(offer_for_offline_use)
+    routes.add_to(blueprint)
+    return blueprint
+
+
+def offer_for_offline_use(state: BlueprintSetupState) -> None:
+    app: Flask = state.app
+    app.extensions.setdefault("precache_urls", []).append(routes.page_urls)

@@ -1,0 +1,32 @@
+"""The form of a step, built from the procedure: one field per entry, in the procedure's order."""
+
+from flask_wtf import FlaskForm
+from wtforms import PasswordField
+
+from webapp.field.fields import FIELDS
+
+
+class OnThePhone(FlaskForm):
+    """A form that is read by the phone's own script and never sent, and so needs no token."""
+
+    class Meta:
+        csrf = False
+
+
+class SignatureForm(OnThePhone):
+    password = PasswordField(
+        "Your password",
+        description="The one you sign in with. It is checked on this phone, also without signal.",
+        render_kw={"autocomplete": "current-password"},
+    )
+
+
+def step_form(step: dict) -> type[OnThePhone]:
+    """The form class of ``step`` (a step of a normalised procedure, see docs/api.md)."""
+    entries = {field_name(entry["id"]): FIELDS[entry["kind"]](entry) for entry in step["entries"]}
+    return type("StepForm", (OnThePhone,), entries)
+
+
+def field_name(entry: str) -> str:
+    """Prefixed, because an entry may be called what a form calls its own parts ("data", "errors")."""
+    return f"entry_{entry}"

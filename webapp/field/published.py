@@ -1,0 +1,52 @@
+"""The procedures whose pages exist, each under an address that carries its version."""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from checks import procedure as procedures
+
+
+@dataclass(frozen=True)
+class Published:
+    """A procedure as the pages need it; ``document`` is its plain data (docs/api.md, "Procedure")."""
+
+    slug: str
+    document: dict[str, Any]
+    sha256: str
+
+    @property
+    def title(self) -> str:
+        return self.document["title"]
+
+    def step(self, name: str) -> dict[str, Any] | None:
+        return next((step for step in self.in_order if step["id"] == name), None)
+
+    def stage_of(self, name: str) -> dict[str, Any]:
+        return next(stage for stage in self.document["stages"] if name in stage["steps"])
+
+    @property
+    def in_order(self) -> list[dict[str, Any]]:
+        """The steps in the order of the stages."""
+        by_name = {step["id"]: step for step in self.document["steps"]}
+        return [by_name[name] for stage in self.document["stages"] for name in stage["steps"]]
+
+    def neighbours(self, name: str) -> tuple[dict[str, Any] | None, dict[str, Any] | None]:
+        """The steps before and after, None at the ends."""
+        steps = self.in_order
+        place = next(index for index, step in enumerate(steps) if step["id"] == name)
+        return (
+            steps[place - 1] if place > 0 else None,
+            steps[place + 1] if place + 1 < len(steps) else None,
+        )
+
+
+@cache
+def published() -> dict[str, Published]:
+    """Every procedure by the slug of its pages, for example ``commissioning-1``."""
+    found = {}
+    for name in procedures.names():
+        document = procedures.load(name)
+        slug = f"{document['id']}-{document['version']}"
+        found[slug] = Published(slug, document, procedures.procedure_hash(document))
+    return found

@@ -1,0 +1,108 @@
+"""The pages of a visit, in the order in which an installer meets them.
+
+They hold the procedure's text and nothing of a visit or a person: the visit is named by the query, and its values are
+put in by script from what the phone has stored. So anyone may fetch them, and each has the same bytes every time.
+"""
+
+from collections.abc import Iterator
+from typing import Any
+
+from flask import Blueprint, Response, abort, jsonify, make_response, render_template, request
+
+from webapp.field.forms import SignatureForm, step_form
+from webapp.field.published import Published, published
+from webapp.rights import right
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.get("")(home)
+    blueprint.get("/", endpoint="home_with_slash")(home)
+    blueprint.get("/visit")(visit)
+    blueprint.get("/waiting")(waiting)
+    blueprint.get("/offline")(offline)
+    blueprint.get("/<string:slug>/review")(review)
+    blueprint.get("/<string:slug>/procedure.json")(procedure_document)
+    blueprint.get("/<string:slug>/<string:name>")(step)
+
+
+@right("anyone")
+def home() -> Response:
+    return page("field/home.html", procedures=list(published().values()))
+
+
+@right("anyone")
+def visit() -> Response:
+    return page("field/visit.html")
+
+
+@right("anyone")
+def step(slug: str, name: str) -> Response:
+    procedure = find(slug)
+    found = procedure.step(name)
+    if found is None:
+        abort(404)
+    before, after = procedure.neighbours(name)
+    return page(
+        "field/step.html",
+        slug=slug,
+        step=found,
+        stage=procedure.stage_of(name),
+        titles={other["id"]: other["title"] for other in procedure.in_order},
+        cautions=procedure.document["cautions"],
+        form=step_form(found)(request.args),
+        loose_rules=rules_beside_no_entry(found),
+        before=before,
+        after=after,
+    )
+
+
+@right("anyone")
+def review(slug: str) -> Response:
+    return page("field/review.html", slug=slug, procedure=find(slug), form=SignatureForm(formdata=None))
+
+
+@right("anyone")
+def waiting() -> Response:
+    return page("field/waiting.html")
+
+
+@right("anyone")
+def offline() -> Response:
+    return page("field/offline.html")
+
+
+@right("anyone")
+def procedure_document(slug: str) -> Response:
+    procedure = find(slug)
+    response = jsonify(procedure.document | {"hash": procedure.sha256})
+    response.set_etag(procedure.sha256)
+    response.headers["Cache-Control"] = "no-cache"
+    return response.make_conditional(request)
+
+
+def find(slug: str) -> Published:
+    if slug not in published():
+        abort(404)
+    return published()[slug]
+
+
+def rules_beside_no_entry(found: dict[str, Any]) -> list[dict[str, Any]]:
+    """The rules that judge something computed or several entries: they are shown below the entries."""
+    entries = {f"{found['id']}.{entry['id']}" for entry in found["entries"]}
+    return [rule for rule in found["rules"] if not {rule["reading"], rule["entry"]} & entries]
+
+
+def page(template: str, **values: object) -> Response:
+    response = make_response(render_template(template, **values))
+    response.headers["Cache-Control"] = "no-cache"  # kept by the service worker; asks again everywhere else
+    return response
+
+
+def page_urls() -> Iterator[str]:
+    """Everything here that a phone keeps for work without signal."""
+    yield from ("/field", "/field/", "/field/visit", "/field/waiting", "/field/offline")
+    for slug, procedure in published().items():
+        yield f"/field/{slug}/procedure.json"
+        yield f"/field/{slug}/review"
+        for found in procedure.in_order:
+            yield f"/field/{slug}/{found['id']}"
