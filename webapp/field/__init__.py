@@ -1,6 +1,6 @@
-"""The pages that an installer fills in: the same for every visit and person, so that the phone can keep them."""
+"""The pages that an installer fills in: the same for every visit, so that the phone can keep them."""
 
-from flask import Blueprint, Flask
+from flask import Blueprint
 from flask.blueprints import BlueprintSetupState
 
 from webapp.field import routes
@@ -16,5 +16,4 @@ def make_blueprint() -> Blueprint:
 
 
 def offer_for_offline_use(state: BlueprintSetupState) -> None:
-    app: Flask = state.app
-    app.extensions.setdefault("precache_urls", []).append(routes.page_urls)
+    state.app.extensions.setdefault("precache_urls", []).append(routes.page_urls)

@@ -1,4 +1,4 @@
-"""One field class per kind of entry. Each shows again exactly what was typed; reading it is the phone's work."""
+"""One field class per kind of entry. Each shows again what was typed; reading it is the phone's work."""
 
 from wtforms import DateField, FileField, RadioField, StringField, TextAreaField
 from wtforms.fields.core import Field
@@ -9,7 +9,7 @@ TYPED = {"autocomplete": "off", "spellcheck": "false", "autocapitalize": "off"}
 
 
 class EntryMixin:
-    """What every entry's field knows: its ``entry`` of the procedure, and the template block that draws it."""
+    """What every field knows: its ``entry`` of the procedure, and the template block that draws it."""
 
     block = "plain"
 
@@ -20,12 +20,13 @@ class EntryMixin:
 
 
 class ReadingField(EntryMixin, StringField):
-    """A number with its unit and instrument. Text, because a number input loses what it cannot read ("3,4")."""
+    """A number with its unit and instrument. Text: a number input loses what it cannot read ("3,4")."""
 
     block = "reading"
 
     def __init__(self, entry: Entry, **options: object):
-        keyboard = {} if (entry.get("minimum") or 0) < 0 else {"inputmode": "decimal"}  # some keypads have no minus
+        # Some decimal keypads have no minus.
+        keyboard = {} if (entry.get("minimum") or 0) < 0 else {"inputmode": "decimal"}
         super().__init__(entry, render_kw=TYPED | keyboard | {"enterkeyhint": "next"}, **options)
 
 

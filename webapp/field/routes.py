@@ -1,7 +1,8 @@
 """The pages of a visit, in the order in which an installer meets them.
 
-They hold the procedure's text and nothing of a visit or a person: the visit is named by the query, and its values are
-put in by script from what the phone has stored. So anyone may fetch them, and each has the same bytes every time.
+They hold the procedure's text and nothing of a visit or a person: the visit is named by the query, and its
+values are put in by script from what the phone has stored. So anyone may fetch them, and each has the same
+bytes every time.
 """
 
 from collections.abc import Iterator
@@ -77,7 +78,8 @@ def procedure_document(slug: str) -> Response:
     response = jsonify(procedure.document | {"hash": procedure.sha256})
     response.set_etag(procedure.sha256)
     response.headers["Cache-Control"] = "no-cache"
-    return response.make_conditional(request)
+    response.make_conditional(request)
+    return response
 
 
 def find(slug: str) -> Published:
