@@ -1,0 +1,89 @@
+"""The sentences behind the codes: one list for server, commands and phone (`checks/messages.toml`)."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Mapping
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+_TABLE = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+
+VERDICTS: dict[str, dict[str, str]] = _TABLE["verdicts"]
+STATES: dict[str, dict[str, str]] = _TABLE["states"]
+SENTENCES: dict[str, list[str]] = {
+    code: [text] if isinstance(text, str) else text for code, text in _TABLE["sentences"].items()
+}
+
+_PLACEHOLDER = re.compile(r"\{(\w+)\}")
+
+_JAVASCRIPT = '''\
+// Generated from checks/messages.toml by checks.generate: change that file, then run `python -m checks.generate`.
+
+export const VERDICTS = {verdicts};
+
+export const STATES = {states};
+
+export const SENTENCES = {sentences};
+
+/**
+ * What a code says: the first of its sentences whose placeholders are all known. An unknown code says itself.
+ * @param {{string | {{code: string}}}} code a code, or a reason with its details
+ * @param {{Object}} details
+ * @returns {{string}}
+ */
+export function sentence(code, details = {{}}) {{
+  if (typeof code !== "string") return sentence(code.code, {{ ...code, ...details }});
+  for (const text of SENTENCES[code] ?? []) {{
+    const names = [...text.matchAll(/\\{{(\\w+)\\}}/g)].map((found) => found[1]);
+    if (names.every((name) => details[name] !== undefined && details[name] !== null)) {{
+      return text.replace(/\\{{(\\w+)\\}}/g, (_, name) => shown(details[name]));
+    }}
+  }}
+  return code.replaceAll("_", " ");
+}}
+
+function shown(value) {{
+  if (Array.isArray(value)) return value.map(shown).join(", ");
+  return typeof value === "number" ? String(Number(value.toPrecision(6))) : String(value);
+}}
+'''
+
+
+def sentence(code: str | Mapping[str, Any], **details: Any) -> str:
+    """What a code says: the first of its sentences whose placeholders are all known.
+
+    `code` may be a whole reason, `{"code": ..., ...details}`. A code without a sentence says itself.
+    """
+    if not isinstance(code, str):
+        details = {**code, **details}
+        code = details.pop("code")
+    for text in SENTENCES.get(code, []):
+        if all(details.get(name) is not None for name in _PLACEHOLDER.findall(text)):
+            return _PLACEHOLDER.sub(lambda found: _shown(details[found[1]]), text)
+    return code.replace("_", " ")
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, list | tuple):
+        return ", ".join(_shown(one) for one in value)
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return str(value)
+    rounded = float(f"{value:.5e}")
+    if rounded.is_integer() and abs(rounded) < 1e21:
+        return str(int(rounded))
+    return f"{Decimal(repr(rounded)):f}" if abs(rounded) >= 1e-6 else repr(rounded)
+
+
+def javascript() -> str:
+    """The text of `static/generated/messages.js`."""
+    return _JAVASCRIPT.format(
+        verdicts=_literal(VERDICTS), states=_literal(STATES), sentences=_literal(SENTENCES)
+    )
+
+
+def _literal(value: Any) -> str:
+    return json.dumps(value, ensure_ascii=False, indent=2)

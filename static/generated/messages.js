@@ -1,0 +1,269 @@
+// Generated from checks/messages.toml by checks.generate: change that file, then run `python -m checks.generate`.
+
+export const VERDICTS = {
+  "pass": {
+    "word": "Pass",
+    "meaning": "Inside the limit, with the instrument's uncertainty counted as the decision rule asks."
+  },
+  "conditional_pass": {
+    "word": "Conditional pass",
+    "meaning": "Inside the limit, but by less than the instrument's uncertainty: not proven."
+  },
+  "conditional_fail": {
+    "word": "Conditional fail",
+    "meaning": "Outside the limit, but by less than the instrument's uncertainty: not proven."
+  },
+  "fail": {
+    "word": "Fail",
+    "meaning": "Outside what the decision rule accepts."
+  },
+  "not_measured": {
+    "word": "Not yet measured",
+    "meaning": "Something is missing or cannot be used, so nothing was judged."
+  },
+  "pending": {
+    "word": "Result to follow",
+    "meaning": "The result comes later; until then acceptance is conditional."
+  },
+  "not_applicable": {
+    "word": "Not applicable",
+    "meaning": "Does not concern this unit."
+  },
+  "instrument_not_good_enough": {
+    "word": "Instrument not good enough",
+    "meaning": "No judgement is possible with this instrument. Use a better one, or one within its calibration date."
+  },
+  "no_valid_setting": {
+    "word": "No valid setting",
+    "meaning": "The lower limit is above the upper one: no value can be right. Change the installation, not the setting."
+  }
+};
+
+export const STATES = {
+  "held": {
+    "word": "Held",
+    "meaning": "A step that comes first has not passed, and cannot be overridden."
+  },
+  "waiting": {
+    "word": "Waiting",
+    "meaning": "A step that comes first is not done. Do it, or override it with a reason."
+  },
+  "open": {
+    "word": "Open",
+    "meaning": "To be done."
+  },
+  "done": {
+    "word": "Done",
+    "meaning": "Somebody said so, and nothing it rested on has changed since."
+  },
+  "recheck": {
+    "word": "Re-check",
+    "meaning": "A value it rested on has changed since. Look again and confirm."
+  },
+  "not_applicable": {
+    "word": "Not applicable",
+    "meaning": "Does not concern this unit."
+  },
+  "incomplete": {
+    "word": "Incomplete",
+    "meaning": "Steps are still open."
+  },
+  "complete": {
+    "word": "Complete",
+    "meaning": "Every step is done."
+  }
+};
+
+export const SENTENCES = {
+  "not_a_number": [
+    "{input} must be a number, like 6.5, not “{value}”.",
+    "“{typed}” is not a number. Type digits, like 6.5.",
+    "This is not a number. Type digits, like 6.5."
+  ],
+  "ambiguous_number": [
+    "“{typed}” can be read in two ways. Type it without a thousands mark, like 1234.5.",
+    "This number can be read in two ways. Type it without a thousands mark, like 1234.5."
+  ],
+  "unknown_unit": [
+    "The unit “{unit}” is not known here. Use one of: {units}.",
+    "The unit “{unit}” is not known here.",
+    "This unit is not known here. Choose one from the list."
+  ],
+  "wrong_unit": [
+    "“{unit}” measures something else. Give the value in {wanted}.",
+    "“{unit}” measures something else. Use one of: {units}.",
+    "This unit measures something else. Choose one from the list."
+  ],
+  "out_of_float_range": [
+    "This number is too large or too small to calculate with. Check the digits and the unit."
+  ],
+  "not_a_date": [
+    "This is not a date. Write it as 2026-11-25."
+  ],
+  "not_an_instant": [
+    "This is not a point in time. Write it as 2026-11-25 09:30:00."
+  ],
+  "missing_input": [
+    "{input} is missing.",
+    "A value is missing."
+  ],
+  "missing": [
+    "{quantity} has not been entered.",
+    "Nothing has been entered."
+  ],
+  "unknown_choice": [
+    "“{value}” is not one of: {options}.",
+    "“{value}” is not one of the choices. Choose one from the list.",
+    "Choose one from the list."
+  ],
+  "outside_range": [
+    "{input} is {value}; the formula holds from {minimum} to {maximum}. Check the value and its unit.",
+    "{input} is {value}; the formula holds from {minimum}. Check the value and its unit.",
+    "{input} is {value}; the formula holds up to {maximum}. Check the value and its unit.",
+    "The formula does not hold for this value. Check the value and its unit."
+  ],
+  "outside_possible": [
+    "{value} {unit} cannot be: it lies outside {minimum} to {maximum} {unit}. Check the value and its unit.",
+    "{value} {unit} cannot be: the least is {minimum} {unit}. Check the value and its unit.",
+    "{value} {unit} cannot be: the most is {maximum} {unit}. Check the value and its unit.",
+    "This value is outside what is possible. Check the value and its unit."
+  ],
+  "conflict": [
+    "Two different values were entered. Pick the one that holds; the other stays in the history."
+  ],
+  "refused_input": [
+    "{quantity} cannot be used.",
+    "A value this rests on cannot be used."
+  ],
+  "no_choice_fits": [
+    "Nothing is laid down for this combination. Check the choices above."
+  ],
+  "no_result": [
+    "There is no result for these values."
+  ],
+  "no_instrument": [
+    "Choose the instrument that this was measured with."
+  ],
+  "unknown_instrument": [
+    "The chosen instrument is not in the list any more. Choose it again."
+  ],
+  "wrong_instrument": [
+    "{name} is a {kind}; this needs a {wanted}.",
+    "The chosen instrument is of another kind. This needs a {wanted}."
+  ],
+  "instrument_unit": [
+    "{name} is specified in {unit}, which does not fit this reading. Choose another instrument."
+  ],
+  "instrument_incomplete": [
+    "The accuracy of {name} is not complete. Have it completed in the instrument list."
+  ],
+  "calibration_overdue": [
+    "The calibration of {name} ran out on {due}. Measure with an instrument within its date."
+  ],
+  "calibration_unknown": [
+    "{name} has no calibration date. Measure with an instrument within its date."
+  ],
+  "outside_instrument_range": [
+    "The reading is outside the range of {name}, {minimum} to {maximum} {unit}. Use another range or instrument."
+  ],
+  "window_too_narrow": [
+    "The uncertainty ±{expanded} {unit} leaves no acceptable reading between the limits. It must be at most ±{needed} {unit}."
+  ],
+  "no_reading_can_pass": [
+    "With the uncertainty ±{expanded} {unit} of this instrument no reading can pass. Use a more accurate one."
+  ],
+  "lower_above_upper": [
+    "The lowest allowed value {lower} {unit} is above the highest, {upper} {unit}: no setting is right. Change what the limits are computed from."
+  ],
+  "answer_not_accepted": [
+    "The answer “{value}” is not accepted here.",
+    "This answer is not accepted here."
+  ],
+  "out_of_order": [
+    "The times are not in the order in which this has to be done. Check them, or do it again in order."
+  ],
+  "same_instant": [
+    "Two times are the same. Enter each when it is done, to the second."
+  ],
+  "different_instruments": [
+    "All of these must be measured with one and the same instrument. Repeat them with one."
+  ],
+  "result_pending": [
+    "The result is still to come."
+  ],
+  "hold_not_passed": [
+    "“{needs}” must pass first. {because}",
+    "A step that comes first must pass."
+  ],
+  "prerequisite_not_met": [
+    "“{needs}” is not done yet. {because}",
+    "A step that comes first is not done yet."
+  ],
+  "prerequisite_overridden": [
+    "Done although “{needs}” was not met. Reason: {reason}",
+    "Done although a step that comes first was not met."
+  ],
+  "step_open": [
+    "The step is not done yet."
+  ],
+  "step_held": [
+    "The step is held by one that comes first."
+  ],
+  "step_waiting": [
+    "The step waits for one that comes first."
+  ],
+  "step_recheck": [
+    "A value it rested on has changed. Look again and confirm the step."
+  ],
+  "step_missing": [
+    "Values are missing."
+  ],
+  "step_failed": [
+    "The step has not passed."
+  ],
+  "step_not_optional": [
+    "This step cannot be left out."
+  ],
+  "step_not_applicable": [
+    "Left out as not applicable. Reason: {reason}",
+    "Left out as not applicable."
+  ],
+  "rule_conditional_pass": [
+    "A reading is inside its limit by less than the uncertainty."
+  ],
+  "rule_conditional_fail": [
+    "A reading is outside its limit by less than the uncertainty."
+  ],
+  "rule_pending": [
+    "A result is still to come."
+  ],
+  "unknown_field": [
+    "“{field}” is not known. Did you mean {near}?",
+    "“{field}” is not known."
+  ],
+  "wrong_shape": [
+    "“{field}” must be {wanted}."
+  ]
+};
+
+/**
+ * What a code says: the first of its sentences whose placeholders are all known. An unknown code says itself.
+ * @param {string | {code: string}} code a code, or a reason with its details
+ * @param {Object} details
+ * @returns {string}
+ */
+export function sentence(code, details = {}) {
+  if (typeof code !== "string") return sentence(code.code, { ...code, ...details });
+  for (const text of SENTENCES[code] ?? []) {
+    const names = [...text.matchAll(/\{(\w+)\}/g)].map((found) => found[1]);
+    if (names.every((name) => details[name] !== undefined && details[name] !== null)) {
+      return text.replace(/\{(\w+)\}/g, (_, name) => shown(details[name]));
+    }
+  }
+  return code.replaceAll("_", " ");
+}
+
+function shown(value) {
+  if (Array.isArray(value)) return value.map(shown).join(", ");
+  return typeof value === "number" ? String(Number(value.toPrecision(6))) : String(value);
+}
