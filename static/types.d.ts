@@ -256,8 +256,3 @@ interface SendProgress {
   /** A sentence for the person. */
   message: string;
 }
-
-declare module "/build.js" {
-  /** Names the version of the app that this page runs; the server writes it. */
-  export const BUILD: string;
-}

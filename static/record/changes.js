@@ -2,21 +2,26 @@
 
 const NAME = "firstwater-changes";
 
-/** @type {Set<(visit: string | null) => void>} */
+/**
+ * Who changed it: a person on this page, the sending on this page, or another window.
+ * @typedef {"entry" | "sending" | "elsewhere"} Cause
+ */
+
+/** @type {Set<(visit: string | null, cause: Cause) => void>} */
 const listeners = new Set();
 
 /** @type {BroadcastChannel | null} */
 let channel = null;
 
-/** @param {string | null} visit */
-function tellThisPage(visit) {
-  for (const listener of listeners) listener(visit);
+/** @param {string | null} visit @param {Cause} cause */
+function tellThisPage(visit, cause) {
+  for (const listener of listeners) listener(visit, cause);
 }
 
 function openChannel() {
   if (channel !== null) return;
   channel = new BroadcastChannel(NAME);
-  channel.onmessage = (message) => tellThisPage(message.data.visit);
+  channel.onmessage = (message) => tellThisPage(message.data.visit, "elsewhere");
 }
 
 // An open channel keeps a left page out of the browser's back and forward cache.
@@ -27,21 +32,22 @@ addEventListener("pagehide", () => {
 addEventListener("pageshow", (event) => {
   if (!event.persisted) return;
   openChannel();
-  tellThisPage(null);
+  tellThisPage(null, "elsewhere");
 });
 
 /**
  * Say that a visit changed; null: something that belongs to no single visit.
  * @param {string | null} visit
+ * @param {Cause} [cause]
  */
-export function announce(visit) {
+export function announce(visit, cause = "entry") {
   openChannel();
   channel?.postMessage({ visit });
-  tellThisPage(visit);
+  tellThisPage(visit, cause);
 }
 
 /**
- * @param {(visit: string | null) => void} listener
+ * @param {(visit: string | null, cause: Cause) => void} listener
  * @returns {() => void} stops listening
  */
 export function listen(listener) {

@@ -3,6 +3,7 @@ import { fold } from "../judging/fold.js";
 import { announce, listen } from "./changes.js";
 import { next, nodeOf, START, written } from "./clock.js";
 import { transact } from "./database.js";
+import { askToKeep } from "./persistence.js";
 import { instruments, procedureOf, siteOf, unitOf } from "./work.js";
 import { visitOf } from "./visits.js";
 
@@ -67,6 +68,7 @@ async function store(entry) {
     return made;
   });
   announce(entry.visit);
+  askToKeep();
   return event;
 }
 

@@ -37,7 +37,7 @@ async function change(store, key, change) {
     await transaction.objectStore(store).put(after);
     return after;
   });
-  announce(store === "visits" ? stored.id : stored.visit);
+  announce(store === "visits" ? stored.id : stored.visit, "sending");
 }
 
 /**

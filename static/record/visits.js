@@ -83,5 +83,5 @@ export async function saveVisits(fromServer) {
       await store.put(merged(await store.get(theirs.id), theirs, signed.has(theirs.id)));
     }
   });
-  announce(null);
+  announce(null, "sending");
 }

@@ -65,7 +65,18 @@ export const siteOf = (id) => find(sites(), id, "site");
  * @returns {Promise<Procedure>}
  */
 export async function procedureOf(name) {
-  const found = (await procedures()).find((one) => one.id === name.id && one.version === name.version);
-  if (found === undefined) throw new NotOnThisPhone("procedure");
+  const stored = (await procedures()).find((one) => one.hash === name.hash && one.steps);
+  const found = stored ?? (await fetchProcedure(name));
+  if (found?.hash !== name.hash) throw new NotOnThisPhone(`procedure ${name.id} ${name.version}`);
   return found;
+}
+
+/**
+ * From the pages that the app keeps, so this needs no signal.
+ * @param {ProcedureName} name
+ * @returns {Promise<Procedure | null>}
+ */
+async function fetchProcedure({ id, version }) {
+  const response = await fetch(`/field/${id}-${version}/procedure.json`).catch(() => null);
+  return response?.ok ? response.json() : null;
 }

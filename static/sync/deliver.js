@@ -49,7 +49,9 @@ export async function deliverVisits(person) {
 
 /** @param {EntryEvent[]} events */
 async function deliverBatch(events) {
-  const hashes = new Map(await Promise.all(events.map(async (event) => [event.id, await canonicalHash(event)])));
+  /** @type {Map<string, string>} */
+  const hashes = new Map();
+  for (const event of events) hashes.set(event.id, await canonicalHash(event));
   const answer = await post("/api/events", { events });
   for (const { id, sha256 } of answer.received) {
     if (hashes.has(id)) await markBy("events", id, hashes.get(id) === sha256);

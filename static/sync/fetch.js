@@ -42,6 +42,6 @@ export async function fetchEvents() {
   for (const visit of await visits()) {
     if (visit.sent !== "received" || !isOpen(visit)) continue;
     const answer = await get(`/api/visits/${visit.id}/events?after=${visit.last}`);
-    if (answer.events.length > 0 && (await keep(visit.id, answer))) announce(visit.id);
+    if (answer.events.length > 0 && (await keep(visit.id, answer))) announce(visit.id, "sending");
   }
 }

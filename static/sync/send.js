@@ -6,6 +6,7 @@ import { deliverEvents, deliverPhotos, deliverRecords, deliverVisits } from "./d
 import { fetchEvents, fetchWork } from "./fetch.js";
 
 const AFTER_SAVE = 2_000;
+const FETCH_EVERY = 60_000;
 const PAUSES = [5_000, 15_000, 60_000, 300_000];
 
 /** @type {Set<(progress: SendProgress) => void>} */
@@ -43,7 +44,18 @@ function reportError(error) {
   return report("stopped", "unexpected", "Sending stopped. Everything is kept on this phone; reload the page to try again.");
 }
 
-async function run() {
+async function fetchAll() {
+  await fetchWork();
+  await fetchEvents();
+  await writeSettings({ fetchedAt: Date.now() });
+}
+
+async function isFetchDue() {
+  return Date.now() - ((await readSetting("fetchedAt")) ?? 0) > FETCH_EVERY;
+}
+
+/** @param {boolean} isAsked whether a person asked for it */
+async function run(isAsked) {
   const person = await readSetting("person");
   if (!person) return report("stopped", "not_prepared", "Prepare this phone before it can send.");
   report("sending");
@@ -54,10 +66,10 @@ async function run() {
   }
   await deliverVisits(person.id);
   await deliverEvents(person.id);
-  await fetchWork();
+  // Before the photos: on a weak signal the text of both directions goes first.
+  if (isAsked || (await isFetchDue())) await fetchAll();
   await deliverPhotos(person.id);
   await deliverRecords(person.id);
-  await fetchEvents();
   const left = await summary();
   if (left.visits + left.events + left.photos + left.records === 0) {
     await writeSettings({ receivedAt: new Date().toISOString() });
@@ -65,9 +77,10 @@ async function run() {
   return report("done");
 }
 
-async function runSafely() {
+/** @param {boolean} isAsked */
+async function runSafely(isAsked) {
   try {
-    return await run();
+    return await run(isAsked);
   } catch (error) {
     return reportError(error);
   }
@@ -78,13 +91,17 @@ async function runSafely() {
  *
  * Never rejects: the answer says how it ended. Nothing leaves the phone's storage; each thing is marked as received
  * when the server has returned the hash of what it stored.
+ * @param {{isAsked?: boolean}} [options] `isAsked: false` fetches what is new only once a minute
  * @returns {Promise<SendProgress>}
  */
-export function sendNow() {
-  return navigator.locks.request("firstwater-send", { ifAvailable: true }, (lock) => (lock ? runSafely() : progress));
+export function sendNow({ isAsked = true } = {}) {
+  return navigator.locks.request("firstwater-send", { ifAvailable: true }, (lock) =>
+    lock ? runSafely(isAsked) : progress,
+  );
 }
 
 let failures = 0;
+let isNewsWaiting = false;
 /** @type {ReturnType<typeof setTimeout> | undefined} */
 let timer;
 
@@ -94,13 +111,18 @@ function sendAfter(delay) {
   timer = setTimeout(sendAndPlan, delay);
 }
 
-/** Plan the next try while something waits: soon at first, then less and less often, never two phones in step. */
+/** Soon after the first failure, then less and less often, and no two phones in step. */
+function pauseAfter() {
+  const pause = failures === 0 ? PAUSES.at(-1) : PAUSES[Math.min(failures, PAUSES.length) - 1];
+  return /** @type {number} */ (pause) * (0.75 + Math.random() / 2);
+}
+
 async function sendAndPlan() {
   if (document.visibilityState === "hidden") return;
-  const { state } = await sendNow();
+  isNewsWaiting = false;
+  const { state } = await sendNow({ isAsked: false });
   failures = state === "done" ? 0 : failures + 1;
-  const pause = PAUSES[Math.min(failures, PAUSES.length) - 1] ?? PAUSES[PAUSES.length - 1];
-  sendAfter(pause * (0.75 + Math.random() / 2));
+  sendAfter(isNewsWaiting ? AFTER_SAVE : pauseAfter());
 }
 
 function sendAtOnce() {
@@ -120,7 +142,10 @@ export function startSending() {
   addEventListener("online", sendAtOnce);
   addEventListener("pageshow", (event) => event.persisted && sendAtOnce());
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && sendAtOnce());
-  listen(() => {
+  // Only what a person did here: two windows that answered each other's sending would never stop.
+  listen((_, cause) => {
+    if (cause !== "entry") return;
+    isNewsWaiting = true;
     if (progress.state !== "sending") sendAfter(AFTER_SAVE);
   });
   sendAtOnce();

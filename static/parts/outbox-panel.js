@@ -1,0 +1,129 @@
+import { BUILD } from "/build.js";
+import { readSetting } from "../record/database.js";
+import { listen } from "../record/changes.js";
+import { giveOut, unsentFile } from "../record/export.js";
+import { retryProblems, summary, unsent } from "../record/outbox.js";
+import { visits } from "../record/visits.js";
+import { units } from "../record/work.js";
+import { onProgress, sendNow } from "../sync/send.js";
+import { make, say } from "./element.js";
+import { onlyHere } from "./saved-status.js";
+
+/**
+ * What waits, gathered by the visit that it belongs to.
+ * @param {Awaited<ReturnType<typeof unsent>>} waiting
+ */
+function byVisit(waiting) {
+  /** @type {Map<string, OutboxSummary>} */
+  const counts = new Map();
+  for (const [store, list] of Object.entries(waiting)) {
+    for (const one of list) {
+      const visit = "visit" in one ? one.visit : one.id;
+      const empty = { visits: 0, events: 0, photos: 0, records: 0, problems: 0, savedAt: null, receivedAt: null };
+      const count = /** @type {any} */ (counts.get(visit) ?? empty);
+      count[store] += 1;
+      counts.set(visit, count);
+    }
+  }
+  return counts;
+}
+
+/** @param {Awaited<ReturnType<typeof unsent>>} waiting */
+function problems(waiting) {
+  return Object.values(waiting).flatMap((list) =>
+    /** @type {any[]} */ (list).filter((one) => one.problem).map((one) => ({ what: named(one), ...one.problem })),
+  );
+}
+
+/** @param {StoredEvent | StoredPhoto | StoredRecord | StoredVisit} one */
+function named(one) {
+  if ("event" in one) return `Entry ${one.event.field}`;
+  if ("jws" in one) return "Signed record";
+  return "bytes" in one ? "Photo" : "Visit";
+}
+
+/** @param {Map<string, OutboxSummary>} counts */
+async function visitList(counts) {
+  const [known, all] = await Promise.all([visits(), units()]);
+  const rows = [...counts].map(([id, count]) => {
+    const visit = known.find((one) => one.id === id);
+    const unit = all.find((one) => one.id === visit?.unit);
+    const link = make("a", { href: `/field/visit?visit=${id}` }, unit?.name ?? "Visit", ": ", onlyHere(count));
+    return make("li", {}, link);
+  });
+  return make("ul", { class: "list" }, ...rows);
+}
+
+/** @param {{what: string, code: string, detail: string}[]} found */
+function problemList(found) {
+  if (found.length === 0) return null;
+  const rows = found.map(({ what, code, detail }) => make("li", {}, `${what}: ${detail} (${code})`));
+  return make(
+    "div",
+    { class: "notice", "data-kind": "error" },
+    make("p", {}, "The server did not take these. They stay on this phone; the reason says what to do."),
+    make("ul", {}, ...rows),
+    make("button", { type: "button", class: "button quiet", onclick: retryAll }, "Send these again"),
+  );
+}
+
+async function retryAll() {
+  await retryProblems();
+  await sendNow();
+}
+
+/** @param {HTMLElement} result */
+async function exportAll(result) {
+  const words = {
+    shared: "The file was handed over. Everything also stays on this phone.",
+    downloaded: "The file was downloaded. Everything also stays on this phone.",
+    cancelled: "No file was handed over.",
+  };
+  try {
+    say(result, words[await giveOut(await unsentFile())]);
+  } catch (error) {
+    say(result, `${/** @type {Error} */ (error).message} Nothing was removed from this phone.`);
+  }
+}
+
+async function aboutThisPhone() {
+  const [person, persisted] = await Promise.all([readSetting("person"), readSetting("persisted")]);
+  const kept = persisted
+    ? "The browser keeps the entries until you remove them yourself."
+    : "The browser may clear the entries when the phone runs short of space. Install the app on the home screen, and send soon.";
+  return make(
+    "div",
+    { class: "stack" },
+    make("p", {}, kept, " Clearing the browser's data deletes what was not sent."),
+    make("p", { class: "muted" }, `Prepared for ${person?.name ?? "nobody yet"}. Version ${BUILD}.`),
+  );
+}
+
+/** @param {HTMLElement} list */
+async function show(list) {
+  const [outbox, waiting] = await Promise.all([summary(), unsent()]);
+  const counts = byVisit(waiting);
+  const heading = onlyHere(outbox) ?? "Nothing waits: the server has received everything.";
+  list.replaceChildren(make("p", {}, heading));
+  const refused = problemList(problems(waiting));
+  if (refused) list.append(refused);
+  if (counts.size > 0) list.append(await visitList(counts));
+}
+
+/**
+ * The page of what waits: by visit, with what the server refused and why, and the way out as a file.
+ * @param {HTMLElement} place
+ */
+export default async function outboxPanel(place) {
+  const [list, result] = [make("div", { class: "stack" }), make("p", { role: "status" })];
+  const send = make("button", { type: "button", class: "button", onclick: () => sendNow() }, "Send now");
+  const save = make("button", { type: "button", class: "button quiet", onclick: () => exportAll(result) }, "Export as a file");
+  place.classList.add("stack");
+  place.replaceChildren(list, make("div", { class: "row" }, send, save), result, await aboutThisPhone());
+  onProgress(({ state, message }) => {
+    send.disabled = state === "sending";
+    if (message) say(result, message);
+  });
+  listen(() => show(list));
+  await show(list);
+}

@@ -1,0 +1,109 @@
+import { unsent } from "../record/outbox.js";
+import { keepPerson, makeKey, makeVerifier, preparedFor, proofOf } from "../signing/device-key.js";
+import { openSession, post } from "../sync/api.js";
+import { fetchWork } from "../sync/fetch.js";
+import { make } from "./element.js";
+import { registerWorker } from "./update-notice.js";
+
+const INSTALL_LIMIT = 90_000;
+
+/** Something that keeps this phone from being prepared; the sentence says what to do. */
+class NotReady extends Error {
+  /** @param {string} code @param {string} sentence */
+  constructor(code, sentence) {
+    super(sentence);
+    this.name = "NotReady";
+    this.code = code;
+  }
+}
+
+/**
+ * Resolves when the worker has installed and taken over: it does so only with every file verified and in place.
+ */
+async function filesAreKept() {
+  const registration = await registerWorker();
+  const sentence = "This browser does not keep the app for work without signal. Leave private browsing, or use another browser.";
+  if (registration === null) throw new NotReady("no_worker", sentence);
+  const slow = new Promise((_, reject) =>
+    setTimeout(
+      () => reject(new NotReady("worker_slow", "The app's files are not all here yet. Stay where there is signal and reload this page.")),
+      INSTALL_LIMIT,
+    ),
+  );
+  await Promise.race([navigator.serviceWorker.ready, slow]);
+  if (!(await caches.match("/field", { ignoreVary: true }))) {
+    throw new NotReady("files_missing", "The app's files are not all here. Reload this page where there is signal.");
+  }
+}
+
+/**
+ * Entries of somebody else that would wait until the phone is prepared for them again.
+ * @param {Person} person
+ */
+async function leftBehind(person) {
+  const before = (await preparedFor()).person;
+  if (before === null || before.id === person.id) return null;
+  const { events, photos, records } = await unsent();
+  const count = events.length + photos.length + records.length;
+  return count > 0 ? { name: before.name, count } : null;
+}
+
+/** @param {string} name @param {string} password @param {Person} person */
+async function enrol(name, password, person) {
+  const [key, verifier] = await Promise.all([makeKey(), makeVerifier(password)]);
+  const proof = await proofOf(key, person);
+  const answer = await post("/api/devices", { jwk: key.jwk, name, password, proof });
+  if (answer.thumbprint !== key.thumbprint) {
+    throw new NotReady("other_key", "The server noted another key than this phone's. Try again; tell the administrator if it stays.");
+  }
+  const device = { thumbprint: key.thumbprint, jwk: key.jwk, name: answer.name, enrolled_at: answer.enrolled_at };
+  await keepPerson({ person, device, verifier });
+}
+
+/** @param {HTMLElement} result @param {string} kind @param {...(Node | string)} content */
+function show(result, kind, ...content) {
+  result.replaceChildren(make("div", { class: "notice", "data-kind": kind }, ...content));
+}
+
+/**
+ * @param {FormData} form
+ * @param {HTMLElement} result
+ * @param {{isWarned: boolean}} seen
+ */
+async function prepare(form, result, seen) {
+  show(result, "info", "Preparing this phone ...");
+  const { person } = await openSession();
+  const left = await leftBehind(person);
+  if (left && !seen.isWarned) {
+    seen.isWarned = true;
+    const sentence = `${left.count} entries of ${left.name} are only on this phone. Let ${left.name} sign in and send them first. To go on all the same, prepare again: they stay here until the phone is prepared for ${left.name}.`;
+    throw new NotReady("entries_of_another_person", sentence);
+  }
+  await enrol(String(form.get("name")).trim(), String(form.get("password")), person);
+  await fetchWork();
+  await filesAreKept();
+  show(result, "success", make("p", {}, "This phone is ready for offline work."), make("a", { class: "button", href: "/field" }, "Go to the visits"));
+}
+
+/**
+ * Makes this phone one person's: key, enrolment, reference data, kept files. Says that it is ready only when all of
+ * these are in place.
+ * @param {HTMLFormElement} form with the fields `name` and `password`
+ */
+export default function preparePhone(form) {
+  const result = make("div", { role: "status" });
+  form.append(result);
+  const seen = { isWarned: false };
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    const button = /** @type {HTMLButtonElement | null} */ (event.submitter);
+    if (button) button.disabled = true;
+    try {
+      await prepare(new FormData(form), result, seen);
+    } catch (error) {
+      const { code = "unexpected", message } = /** @type {any} */ (error);
+      show(result, "error", `${message} (${code})`);
+    }
+    if (button) button.disabled = false;
+  });
+}

@@ -1,0 +1,78 @@
+// The way out when nothing can be sent: everything that the server has not received, as one file.
+
+import { BUILD } from "/build.js";
+import { canonicalHash } from "../signing/jws.js";
+import { readSetting } from "./database.js";
+import { unsent } from "./outbox.js";
+
+/** @param {ArrayBuffer} buffer */
+function base64(buffer) {
+  const bytes = new Uint8Array(buffer);
+  let text = "";
+  // In slices: a photo has more bytes than a call may have arguments.
+  for (let start = 0; start < bytes.length; start += 0x8000) {
+    text += String.fromCharCode(...bytes.subarray(start, start + 0x8000));
+  }
+  return btoa(text);
+}
+
+/**
+ * Everything that the server has not received, with `sha256` over the canonical JSON of the rest. Nothing is removed
+ * from the phone.
+ */
+export async function unsentContents() {
+  const [{ visits, events, photos, records }, person, device] = await Promise.all([
+    unsent(),
+    readSetting("person"),
+    readSetting("device"),
+  ]);
+  const contents = {
+    type: "firstwater-unsent",
+    schema: 1,
+    made_at: new Date().toISOString(),
+    app: BUILD,
+    person: person ?? null,
+    device: device?.thumbprint ?? null,
+    visits: visits.map(({ sent, last, ...visit }) => visit),
+    events: events.map(({ event, problem }) => ({ event, problem })),
+    records: records.map(({ jws, problem }) => ({ jws, problem })),
+    photos: photos.map(({ sha256, visit, type, bytes }) => ({ sha256, visit, type, base64: base64(bytes) })),
+  };
+  return { ...contents, sha256: await canonicalHash(contents) };
+}
+
+/** @returns {Promise<File>} */
+export async function unsentFile() {
+  const contents = await unsentContents();
+  const name = `firstwater-unsent-${contents.made_at.slice(0, 19).replaceAll(":", "-")}.json`;
+  return new File([JSON.stringify(contents)], name, { type: "application/json" });
+}
+
+/** @param {File} file */
+function download(file) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(file);
+  link.download = file.name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+/**
+ * Hand the file to the phone's share sheet, or download it where there is none.
+ * @param {File} file
+ * @returns {Promise<"shared" | "downloaded" | "cancelled">}
+ */
+export async function giveOut(file) {
+  if (navigator.canShare?.({ files: [file] })) {
+    try {
+      await navigator.share({ files: [file], title: file.name });
+      return "shared";
+    } catch (error) {
+      if (/** @type {Error} */ (error).name === "AbortError") return "cancelled";
+    }
+  }
+  download(file);
+  return "downloaded";
+}

@@ -1,0 +1,38 @@
+// Every page's entry: starts for each element with data-module the module of that name.
+
+/** @type {Record<string, () => Promise<{default: (element: any) => unknown}>>} */
+const PARTS = {
+  decide: () => import("./parts/decide.js"),
+  "error-summary": () => import("./parts/error-summary.js"),
+  home: () => import("./parts/home.js"),
+  "outbox-panel": () => import("./parts/outbox-panel.js"),
+  "prepare-phone": () => import("./parts/prepare-phone.js"),
+  review: () => import("./parts/review.js"),
+  "saved-status": () => import("./parts/saved-status.js"),
+  step: () => import("./parts/step.js"),
+  "update-notice": () => import("./parts/update-notice.js"),
+  visit: () => import("./parts/visit.js"),
+};
+
+/** @param {HTMLElement} element */
+function sayThatItFailed(element) {
+  const notice = document.createElement("p");
+  notice.className = "notice";
+  notice.dataset.kind = "error";
+  notice.setAttribute("role", "alert");
+  notice.textContent = "A part of this page did not start. What you entered is kept; reload the page. (part_not_started)";
+  element.before(notice);
+}
+
+/** @param {HTMLElement} element */
+async function start(element) {
+  try {
+    const module = await PARTS[element.dataset.module ?? ""]();
+    await module.default(element);
+  } catch (error) {
+    console.error(`data-module="${element.dataset.module}"`, error);
+    sayThatItFailed(element);
+  }
+}
+
+for (const element of document.querySelectorAll("[data-module]")) start(/** @type {HTMLElement} */ (element));

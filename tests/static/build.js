@@ -1,0 +1,2 @@
+// Stands for the script that the server writes.
+export const BUILD = "tests";

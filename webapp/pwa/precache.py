@@ -1,0 +1,89 @@
+"""Which files a phone keeps, each with the hash of its bytes, and the build that they make together.
+
+Every part of the application that has pages for work without signal appends a callable to
+``app.extensions["precache_urls"]``; it gives the addresses of these pages.
+"""
+
+import hashlib
+from base64 import b64encode
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+from flask import Flask
+
+NAME = "precache"
+BUILD_SCRIPT = "/build.js"
+NOT_ON_THE_PHONE = {"sw.js", "LICENSE", "package.json", ".DS_Store"}
+
+
+class PageNotKept(RuntimeError):
+    """A page that phones should keep does not answer 200 to somebody who is not signed in."""
+
+    code = "page_not_kept"
+
+    def __init__(self, url: str, status: int) -> None:
+        self.url = url
+        self.status = status
+        super().__init__(
+            f"{url} answers {status} instead of 200 to somebody who is not signed in, so phones cannot keep it. "
+            "Mend the page, or take it out of precache_urls."
+        )
+
+
+@dataclass(frozen=True)
+class Precache:
+    """``build`` names the release and its content; ``files`` are (address, integrity) in order."""
+
+    build: str
+    files: tuple[tuple[str, str], ...]
+
+
+def of(app: Flask) -> Precache:
+    """The kept files of ``app``; made at the first call, then the same as long as the process lives."""
+    if NAME not in app.extensions:
+        app.extensions[NAME] = make(app)
+    return app.extensions[NAME]
+
+
+def make(app: Flask) -> Precache:
+    files = [(url, integrity(content)) for url, content in contents(app)]
+    listing = "".join(f"{url} {value}\n" for url, value in files)
+    build = f"{release()}-{hashlib.sha256(listing.encode()).hexdigest()[:10]}"
+    # The script that names the build is kept too, but cannot be part of what the name is made from.
+    return Precache(build, (*files, (BUILD_SCRIPT, integrity(build_script(build)))))
+
+
+def contents(app: Flask) -> Iterator[tuple[str, bytes]]:
+    static = Path(str(app.static_folder))
+    for path in sorted(static.rglob("*")):
+        if is_kept(path):
+            yield f"{app.static_url_path}/{path.relative_to(static).as_posix()}", path.read_bytes()
+    client = app.test_client(use_cookies=False)
+    for give_urls in app.extensions["precache_urls"]:
+        for url in give_urls():
+            response = client.get(url)
+            if response.status_code != 200:
+                raise PageNotKept(url, response.status_code)
+            yield url, response.data
+
+
+def is_kept(path: Path) -> bool:
+    return path.is_file() and path.name not in NOT_ON_THE_PHONE and not path.name.endswith(".d.ts")
+
+
+def integrity(content: bytes) -> str:
+    """In the form of Subresource Integrity, which the browser checks while it fetches."""
+    return "sha256-" + b64encode(hashlib.sha256(content).digest()).decode()
+
+
+def build_script(build: str) -> bytes:
+    return f'export const BUILD = "{build}";\n'.encode()
+
+
+def release() -> str:
+    try:
+        return version("firstwater")
+    except PackageNotFoundError:
+        return "0"

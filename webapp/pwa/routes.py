@@ -1,0 +1,84 @@
+"""The worker, the manifest and the script that names the build."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+from flask import Blueprint, Response, current_app
+
+from webapp.pwa import precache
+from webapp.rights import right
+
+BUILD_LINE = 'const BUILD = "";'
+FILES_LINE = "const FILES = [];"
+
+SURFACE = "#ffffff"
+WATER = "#0a5566"
+
+MANIFEST = {
+    "id": "/field",
+    "name": "Firstwater",
+    "short_name": "Firstwater",
+    "description": "The commissioning record of a purified-water unit, filled in and signed on the phone.",
+    "lang": "en",
+    "start_url": "/field",
+    "scope": "/",
+    "display": "standalone",
+    "background_color": SURFACE,
+    "theme_color": WATER,
+    "icons": [
+        {"src": "/static/icons/icon.svg", "sizes": "any", "type": "image/svg+xml"},
+        {"src": "/static/icons/icon-192.png", "sizes": "192x192", "type": "image/png"},
+        {"src": "/static/icons/icon-512.png", "sizes": "512x512", "type": "image/png"},
+        {
+            "src": "/static/icons/icon-maskable-512.png",
+            "sizes": "512x512",
+            "type": "image/png",
+            "purpose": "maskable",
+        },
+    ],
+}
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.get("/sw.js")(worker)
+    blueprint.get("/manifest.webmanifest")(manifest)
+    blueprint.get(precache.BUILD_SCRIPT)(build_script)
+
+
+def page_urls() -> Iterator[str]:
+    yield "/manifest.webmanifest"
+
+
+@right("anyone")
+def worker() -> Response:
+    """``static/sw.js`` with the build and its files; served from the root, so that it may answer for every page."""
+    kept = precache.of(current_app._get_current_object())  # type: ignore[attr-defined]
+    text = Path(str(current_app.static_folder), "sw.js").read_text(encoding="utf-8")
+    text = with_constant(text, BUILD_LINE, f"const BUILD = {json.dumps(kept.build)};")
+    text = with_constant(text, FILES_LINE, f"const FILES = {json.dumps(kept.files, indent=0)};")
+    return answer(text, "text/javascript")
+
+
+def with_constant(text: str, line: str, written: str) -> str:
+    if text.count(line) != 1:
+        raise ValueError(f"static/sw.js must hold the line {line} once, for the server to write.")
+    return text.replace(line, written)
+
+
+@right("anyone")
+def manifest() -> Response:
+    return answer(json.dumps(MANIFEST, indent=2) + "\n", "application/manifest+json")
+
+
+@right("anyone")
+def build_script() -> Response:
+    kept = precache.of(current_app._get_current_object())  # type: ignore[attr-defined]
+    return answer(precache.build_script(kept.build), "text/javascript")
+
+
+def answer(content: str | bytes, content_type: str) -> Response:
+    """Always asked for again: a phone must learn of a new build, however long a cache would keep the old one."""
+    response = Response(content, content_type=f"{content_type}; charset=utf-8")
+    response.headers["Cache-Control"] = "no-cache"
+    return response
