@@ -1,8 +1,8 @@
 """The store: everything that is kept, behind nouns. SQL lives here and nowhere else.
 
-``store.people``, ``.sessions``, ``.failures``, ``.devices``, ``.sites``, ``.units``, ``.instruments``,
-``.procedures``, ``.visits``, ``.events``, ``.photos``, ``.records``, ``.quarantine``, ``.listing`` and ``.audit``
-give frozen dataclasses.
+The nouns are ``people``, ``sessions``, ``failures``, ``devices``, ``sites``, ``units``, ``instruments``,
+``procedures``, ``visits``, ``events``, ``photos``, ``records``, ``decisions``, ``quarantine``, ``listing``
+and ``audit``; their methods give frozen dataclasses.
 ``get(key)`` raises :class:`NotInStore`, ``find(key)`` gives None. Each method is one transaction;
 ``with store.transaction():`` makes several of them one.
 """
@@ -12,23 +12,42 @@ from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
+from webapp.store import keeping
+from webapp.store.audit import Audit, AuditEntry
 from webapp.store.connection import Connection
+from webapp.store.devices import Device, Devices
 from webapp.store.errors import NotInStore, Refused, StoreError, Taken
+from webapp.store.events import Events, StoredEvent
+from webapp.store.listing import ListedRecord, Listing, UnitState
 from webapp.store.migrations import MIGRATIONS
 from webapp.store.people import People, Person
+from webapp.store.photos import Photo, Photos
+from webapp.store.quarantine import Quarantine, Quarantined
+from webapp.store.records import Decision, Decisions, Record, Records
 from webapp.store.sessions import Failures, Sessions
 from webapp.store.units import Instrument, Instruments, Site, Sites, Unit, Units
+from webapp.store.visits import Procedures, Visit, Visits
 
 __all__ = [
+    "AuditEntry",
+    "Decision",
+    "Device",
     "Instrument",
+    "ListedRecord",
     "NotInStore",
     "Person",
+    "Photo",
+    "Quarantined",
+    "Record",
     "Refused",
     "Site",
     "Store",
     "StoreError",
+    "StoredEvent",
     "Taken",
     "Unit",
+    "UnitState",
+    "Visit",
 ]
 
 
@@ -44,18 +63,45 @@ class Store:
         self.connection = Connection(path)
         with self.connection.write() as db:
             MIGRATIONS.apply(db)
+        self._open_accounts(clock)
+        self._open_reference(clock)
+        self._open_documents(clock, Path(photos) if photos else path.parent / "photos")
+        self.listing = Listing(self.connection, self.records, self.quarantine)
+        self.audit = Audit(self.connection, clock)
+
+    def _open_accounts(self, clock: Callable[[], datetime]) -> None:
         self.people = People(self.connection, clock)
         self.sessions = Sessions(self.connection, clock, self.people)
         self.failures = Failures(self.connection, clock)
+        self.devices = Devices(self.connection, clock)
+
+    def _open_reference(self, clock: Callable[[], datetime]) -> None:
         self.sites = Sites(self.connection, clock)
         self.units = Units(self.connection, clock)
         self.instruments = Instruments(self.connection, clock)
+        self.procedures = Procedures(self.connection, clock)
+
+    def _open_documents(self, clock: Callable[[], datetime], photos: Path) -> None:
+        self.visits = Visits(self.connection, clock)
+        self.events = Events(self.connection, clock)
+        self.photos = Photos(self.connection, clock, photos)
+        self.decisions = Decisions(self.connection, clock)
+        self.records = Records(self.connection, clock, self.decisions)
+        self.quarantine = Quarantine(self.connection, clock)
 
     @contextmanager
     def transaction(self) -> Iterator[None]:
         """What happens inside is stored as a whole or not at all; no other thread writes meanwhile."""
         with self.connection.write():
             yield
+
+    def backup(self, target: Path) -> dict[str, int]:
+        """Copy everything into the folder ``target``; see :func:`webapp.store.keeping.backup`."""
+        return keeping.backup(self, target)
+
+    def check(self) -> list[str]:
+        """What is wrong, as sentences: database, hashes, photos, audit trail."""
+        return keeping.check(self)
 
     def close(self) -> None:
         self.connection.close()

@@ -75,6 +75,10 @@ class Connection:
             self._local.reader.execute("PRAGMA query_only = ON")
         return self._local.reader
 
+    def vacuum_into(self, target: Path) -> None:
+        """Write a consistent copy while others go on; ``target`` must not exist."""
+        self.read().execute("VACUUM INTO ?", [str(target)])
+
     def close(self) -> None:
         with self._lock:
             for connection in self._opened:

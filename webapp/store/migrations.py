@@ -15,6 +15,7 @@ APPEND_ONLY = (
     "merged_events",
     "photos",
     "records",
+    "record_photos",
     "decisions",
     "quarantine",
     "quarantine_seen",
@@ -87,8 +88,9 @@ def m0003_visits_events_and_photos(db: Database) -> None:
         ) strict""",
         """create table events (
             id text primary key, visit text not null references visits,
-            person text not null references people, device text not null references devices, field text not null, json text not null,
-            sha256 text not null, late integer not null, received_at text not null
+            person text not null references people, device text not null references devices,
+            field text not null, json text not null, sha256 text not null,
+            late integer not null, received_at text not null
         ) strict""",
         """create table merged_events (
             visit text not null references visits, sequence integer not null,
@@ -109,9 +111,13 @@ def m0004_records_decisions_and_quarantine(db: Database) -> None:
         db,
         """create table records (
             sha256 text primary key, visit text not null references visits,
-            unit text not null references units, jws text not null, verdict text not null, person text not null references people,
-            device text not null, previous text references records, corrects text references records,
+            unit text not null references units, jws text not null, verdict text not null,
+            person text not null references people, device text not null,
+            previous text references records, corrects text references records,
             signed_at text not null, received_at text not null, notes text not null
+        ) strict""",
+        """create table record_photos (
+            record text not null references records, photo text not null, primary key (record, photo)
         ) strict""",
         """create table decisions (
             sha256 text primary key, record text not null unique references records, jws text not null,
@@ -123,7 +129,7 @@ def m0004_records_decisions_and_quarantine(db: Database) -> None:
             id integer primary key, kind text not null check (kind in ('record', 'decision', 'event')),
             sha256 text not null, document text not null, visit text, unit text,
             person text not null references people, reasons text not null, received_at text not null,
-            unique (sha256, reasons)
+            unique (kind, sha256, reasons)
         ) strict""",
         """create table quarantine_seen (
             item integer primary key references quarantine, person text not null references people,
@@ -160,6 +166,9 @@ def m0006_listing(db: Database) -> None:
             unit text primary key references units, state text not null, record text, accepted_on text,
             next_service text, conditions text not null
         ) strict""",
+        """create table record_states (
+            record text primary key references records, state text not null
+        ) strict""",
         """create view known_units as
             select units.*, unit_states.record as previous
             from units left join unit_states on unit_states.unit = units.id""",
@@ -167,6 +176,16 @@ def m0006_listing(db: Database) -> None:
             select visits.*, coalesce(visit_states.state, 'draft') as state, visit_states.record,
                 visit_states.returned
             from visits left join visit_states on visit_states.visit = visits.id""",
+        """create view known_events as
+            select events.*, merged_events.sequence
+            from events left join merged_events on merged_events.event = events.id""",
+        """create view known_quarantine as
+            select quarantine.*, quarantine_seen.person as seen_by, quarantine_seen.seen_at,
+                quarantine_seen.note
+            from quarantine left join quarantine_seen on quarantine_seen.item = quarantine.id""",
+        """create view known_records as
+            select records.*, records.rowid as sequence, coalesce(record_states.state, 'signed') as state
+            from records left join record_states on record_states.record = records.sha256""",
     )
 
 

@@ -59,10 +59,10 @@ class People(Table[Person]):
         }
         try:
             with self.connection.write() as db:
-                db["people"].insert(row)
+                db.table("people").insert(row)
         except sqlite3.IntegrityError as error:
             raise Taken("person", "login", login) from error
-        return self.get(row["id"])
+        return self.get(str(row["id"]))
 
     def by_login(self, login: str) -> Person | None:
         found = self.select("login = ?", [login])
@@ -92,12 +92,12 @@ class People(Table[Person]):
         with self.connection.write() as db:
             self.change(person, active=int(active))
             if not active:
-                db["sessions"].delete_where("person = ?", [person])
+                db.table("sessions").delete_where("person = ?", [person])
 
     def change(self, person: str, **values: object) -> None:
         self.get(person)
         with self.connection.write() as db:
-            db["people"].update(person, values)
+            db.table("people").update(person, values)
 
 
 def flags(row: dict) -> dict[str, bool]:

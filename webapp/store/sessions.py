@@ -18,7 +18,7 @@ class Sessions:
     def start(self, key: str, person: str) -> None:
         now = written(self.clock())
         with self.connection.write() as db:
-            db["sessions"].insert({"key": key, "person": person, "created_at": now, "seen_at": now})
+            db.table("sessions").insert({"key": key, "person": person, "created_at": now, "seen_at": now})
 
     def person(self, key: str, idle_hours: int, days: int) -> Person | None:
         """Who signed in under ``key``, while the session is alive and the account active; notes the visit."""
@@ -39,12 +39,12 @@ class Sessions:
 
     def end(self, key: str) -> None:
         with self.connection.write() as db:
-            db["sessions"].delete_where("key = ?", [key])
+            db.table("sessions").delete_where("key = ?", [key])
 
     def end_all(self, person: str, but: str | None = None) -> None:
         """End the person's sessions, ``but`` for the one with that key."""
         with self.connection.write() as db:
-            db["sessions"].delete_where("person = ? and key is not ?", [person, but])
+            db.table("sessions").delete_where("person = ? and key is not ?", [person, but])
 
 
 class Failures:
@@ -73,8 +73,8 @@ class Failures:
     def forget(self, *keys: str) -> None:
         with self.connection.write() as db:
             for key in keys:
-                db["sign_in_failures"].delete_where("key = ?", [key])
+                db.table("sign_in_failures").delete_where("key = ?", [key])
 
     def forget_before(self, instant: datetime) -> None:
         with self.connection.write() as db:
-            db["sign_in_failures"].delete_where("last_at < ?", [written(instant)])
+            db.table("sign_in_failures").delete_where("last_at < ?", [written(instant)])

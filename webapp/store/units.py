@@ -79,13 +79,13 @@ class Sites(Table[Site]):
     ) -> Site:
         site = Site(id or new_id(), name, address, values)
         with self.connection.write() as db:
-            db["sites"].insert({**asdict(site), "values": json.dumps(values)})
+            db.table("sites").insert({**asdict(site), "values": json.dumps(values)})
         return site
 
     def change(self, site: str, *, name: str, address: str, values: dict) -> Site:
         self.get(site)
         with self.connection.write() as db:
-            db["sites"].update(site, {"name": name, "address": address, "values": json.dumps(values)})
+            db.table("sites").update(site, {"name": name, "address": address, "values": json.dumps(values)})
         return self.get(site)
 
     def all(self) -> list[Site]:
@@ -115,7 +115,7 @@ class Units(Table[Unit]):
         with self.connection.write() as db:
             if self.select("serial = ?", [serial], order="name"):
                 raise Taken("unit", "serial number", serial)
-            db["units"].insert({**row, "plate": json.dumps(plate)})
+            db.table("units").insert({**row, "plate": json.dumps(plate)})
         return unit
 
     def change(self, unit: str, *, name: str, serial: str, site: str, plate: dict) -> Unit:
@@ -123,7 +123,7 @@ class Units(Table[Unit]):
         values = {"name": name, "serial": serial, "site": site, "plate": json.dumps(plate)}
         try:
             with self.connection.write() as db:
-                db["units"].update(unit, values)
+                db.table("units").update(unit, values)
         except sqlite3.IntegrityError as error:
             if "units.serial" not in str(error):
                 raise
@@ -134,7 +134,7 @@ class Units(Table[Unit]):
         """Replace the public token: the old label's address stops working."""
         found = replace(self.get(unit), token=public_token())
         with self.connection.write() as db:
-            db["units"].update(unit, {"token": found.token})
+            db.table("units").update(unit, {"token": found.token})
         return found
 
     def by_token(self, token: str) -> Unit | None:
@@ -169,13 +169,13 @@ class Instruments(Table[Instrument]):
         """``values`` are the fields of :class:`Instrument`."""
         instrument = Instrument(id=id or new_id(), **values)
         with self.connection.write() as db:
-            db["instruments"].insert({**asdict(instrument), "active": int(instrument.active)})
+            db.table("instruments").insert({**asdict(instrument), "active": int(instrument.active)})
         return instrument
 
     def change(self, instrument: str, **values: Any) -> Instrument:
         changed = replace(self.get(instrument), **values)
         with self.connection.write() as db:
-            db["instruments"].update(instrument, {**asdict(changed), "active": int(changed.active)})
+            db.table("instruments").update(instrument, {**asdict(changed), "active": int(changed.active)})
         return changed
 
     def all(self) -> list[Instrument]:

@@ -1,0 +1,78 @@
+"""Canonical JSON (RFC 8785): the bytes that are hashed and signed, and the strict reading of JSON."""
+
+import hashlib
+import json
+from typing import Any
+
+import rfc8785
+
+DEEPEST = 40
+LARGEST_WHOLE_NUMBER = 2**53 - 1  # what a JavaScript number holds exactly
+
+
+class NotCanonical(ValueError):  # noqa: N818 - says what the bytes are
+    """Text that is not JSON, or JSON that another reader could understand differently."""
+
+
+def canonical(value: Any) -> bytes:
+    """The bytes for ``value``; :class:`NotCanonical` for what canonical JSON cannot hold."""
+    try:
+        return rfc8785.dumps(value)
+    except (ValueError, TypeError, RecursionError) as error:
+        raise NotCanonical(f"This has no canonical JSON: {error}") from error
+
+
+def digest(data: bytes) -> str:
+    """SHA-256 in lower-case hex."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def identity(value: Any) -> str:
+    """The hash of the canonical bytes."""
+    return digest(canonical(value))
+
+
+def parse(text: bytes | str) -> Any:
+    """JSON, read strictly: no member twice, no NaN or infinity, not deeper than ``DEEPEST``."""
+    try:
+        value = json.loads(text, object_pairs_hook=_members, parse_constant=_no_constant)
+    except NotCanonical:
+        raise
+    except (ValueError, RecursionError) as error:
+        raise NotCanonical(f"This is not JSON: {error}") from error
+    _measure(value)
+    return value
+
+
+def parse_canonical(data: bytes) -> Any:
+    """JSON whose bytes are exactly the canonical ones: finds doubled members, spaces, other number forms."""
+    value = parse(data)
+    if canonical(value) != data:
+        raise NotCanonical("The bytes are not those of canonical JSON (RFC 8785).")
+    return value
+
+
+def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    members = dict(pairs)
+    if len(members) != len(pairs):
+        raise NotCanonical("A name stands twice in one JSON object.")
+    return members
+
+
+def _no_constant(name: str) -> None:
+    raise NotCanonical(f"{name} is not a JSON number.")
+
+
+def _measure(value: Any) -> None:
+    level, depth = [value], 0
+    while level:
+        depth += 1
+        if depth > DEEPEST:
+            raise NotCanonical(f"The JSON is nested deeper than {DEEPEST} levels.")
+        level = [child for parent in level for child in _children(parent)]
+
+
+def _children(value: Any) -> list[Any]:
+    if isinstance(value, dict):
+        return list(value.values())
+    return value if isinstance(value, list) else []

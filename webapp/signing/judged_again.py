@@ -1,0 +1,69 @@
+"""The verdicts of a record, computed again from its events."""
+
+import math
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from webapp.signing.findings import Finding
+
+RELATIVE = 1e-9
+# A margin is a difference that may cancel to almost nothing, where a relative comparison means nothing.
+ABSOLUTE = 1e-12
+
+SHOWN = 5
+
+
+def judgement_of(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> dict[str, Any]:
+    """Fold the events of a record and judge them."""
+    from checks.engine import judge
+    from checks.fold import fold
+
+    case = {
+        "plate": content["unit"]["plate"],
+        "site": content["site"]["values"],
+        "instruments": content["instruments"],
+        **fold(procedure, content["events"]),
+    }
+    return judge(procedure, case)
+
+
+def findings(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> list[Finding]:
+    """Whether the judgement in the record is the one that its events give, and is one that may be signed."""
+    try:
+        again = judgement_of(content, procedure)
+    except Exception as error:  # content from outside may break the engine; that must not break the server
+        return [Finding("not_judgeable", f"The entries could not be judged again ({error!r}).", "events")]
+    places = list(differences(content["judgement"], again, "judgement"))
+    if places:
+        shown = ", ".join(places[:SHOWN]) + (" and more" if len(places) > SHOWN else "")
+        return [Finding("verdicts_differ", f"Judged again, the result differs at {shown}.", places[0])]
+    if again["record"]["state"] != "complete":
+        return [
+            Finding("incomplete", "Steps are still open, so the record cannot be signed.", "judgement.record")
+        ]
+    return []
+
+
+def differences(ours: Any, theirs: Any, place: str = "") -> Iterator[str]:
+    """The places at which two results differ: numbers by more than a rounding, everything else at all."""
+    if is_number(ours) and is_number(theirs):
+        if not math.isclose(ours, theirs, rel_tol=RELATIVE, abs_tol=ABSOLUTE):
+            yield place
+    elif isinstance(ours, dict) and isinstance(theirs, dict):
+        for name in sorted(ours.keys() | theirs.keys()):
+            inside = f"{place}.{name}"
+            if name in ours and name in theirs:
+                yield from differences(ours[name], theirs[name], inside)
+            else:
+                yield inside
+    elif isinstance(ours, list | tuple) and isinstance(theirs, list | tuple):
+        if len(ours) != len(theirs):
+            yield place
+        for number, (one, other) in enumerate(zip(ours, theirs, strict=False)):
+            yield from differences(one, other, f"{place}.{number}")
+    elif type(ours) is not type(theirs) or ours != theirs:
+        yield place
+
+
+def is_number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)

@@ -1,0 +1,196 @@
+"""Shapes of JSON from outside: written as data, checked with the place that is wrong.
+
+A shape is a type, a tuple of shapes (any of them), a list with one shape (a list of such), a dict (an object
+with exactly these members, where one in :class:`Optional` may be missing), a :class:`Map`, :class:`Text` or
+:class:`Words`.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+IDENTIFIER = r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
+INSTANT_PATTERN = r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d:[0-5]\d\.\d{3}Z"
+
+
+@dataclass(frozen=True)
+class Text:
+    """A text of at most ``longest`` characters that ``pattern`` matches as a whole."""
+
+    what: str
+    longest: int = 200
+    pattern: str | None = None
+    shortest: int = 0
+
+    def problem(self, value: Any) -> str | None:
+        if not isinstance(value, str):
+            return f"must be {self.what}"
+        if not self.shortest <= len(value) <= self.longest:
+            return f"must be {self.what} of {self.shortest} to {self.longest} characters"
+        if self.pattern and not re.fullmatch(self.pattern, value):
+            return f"must be {self.what}"
+        return None
+
+
+@dataclass(frozen=True)
+class Words:
+    """One of some words."""
+
+    words: tuple[object, ...]
+
+    def problem(self, value: Any) -> str | None:
+        if isinstance(value, str | int | None) and value in self.words:
+            return None
+        return f"must be one of: {', '.join(map(str, self.words))}"
+
+
+@dataclass(frozen=True)
+class Map:
+    """An object with any names and values of one shape."""
+
+    value: Any
+
+
+@dataclass(frozen=True)
+class Optional:
+    """A member that may be missing."""
+
+    shape: Any
+
+
+UUID = Text("a UUID in lower case", 36, IDENTIFIER)
+KEY = Text("an identifier", 64, r"[A-Za-z0-9_-]+", 1)
+SHA256 = Text("a SHA-256 in lower-case hex", 64, r"[0-9a-f]{64}")
+THUMBPRINT = Text("a key thumbprint", 43, r"[A-Za-z0-9_-]{43}")
+INSTANT = Text("a UTC time like 2026-11-25T09:30:00.000Z", 24, INSTANT_PATTERN)
+NAME = Text("a name", 200, None, 1)
+SENTENCE = Text("a text", 4000)
+HLC = Text("a hybrid logical time", 64, INSTANT_PATTERN + r"-[0-9a-f]{4}-[A-Za-z0-9_-]{1,43}")
+FIELD = Text(
+    "the name of an entry", 120, r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*|#(done|override|not_applicable|note))"
+)
+REASON = ({"code": KEY, "text": SENTENCE}, type(None))
+
+EVENT = {
+    "id": UUID,
+    "visit": UUID,
+    "field": FIELD,
+    "item": (UUID, type(None)),
+    "content": (dict, type(None)),
+    "replaces": [UUID],
+    "reason": REASON,
+    "by": KEY,
+    "device": THUMBPRINT,
+    "at": INSTANT,
+    "offset": int,
+    "hlc": HLC,
+    "app": Text("a build", 80),
+}
+
+PROCEDURE = {"id": KEY, "version": int, "hash": SHA256}
+VISIT = {"id": UUID, "unit": KEY, "kind": KEY, "procedure": PROCEDURE, "started_at": INSTANT}
+SIGNER = {"id": KEY, "name": NAME, "role": KEY}
+
+RECORD = {
+    "type": Words(("firstwater-record",)),
+    "schema": Words((1,)),
+    "visit": UUID,
+    "kind": KEY,
+    "unit": {"id": KEY, "name": NAME, "serial": NAME, "plate": Map(dict)},
+    "site": {"id": KEY, "name": NAME, "values": Map(dict)},
+    "procedure": PROCEDURE,
+    "instruments": Map(dict),
+    "events": [EVENT],
+    "judgement": {"quantities": Map(dict), "rules": Map(dict), "steps": Map(dict), "record": dict},
+    "previous": (SHA256, type(None)),
+    "corrects": (SHA256, type(None)),
+    "signer": SIGNER,
+    "meaning": Text("the meaning of the signature", 1000, None, 1),
+    "signed_at": INSTANT,
+    "offset": int,
+    "device": THUMBPRINT,
+    "app": Text("a build", 80),
+}
+
+DECISION = {
+    "type": Words(("firstwater-decision",)),
+    "schema": Words((1,)),
+    "record": SHA256,
+    "decision": Words(("accepted", "accepted_with_conditions", "returned")),
+    "reasons": SENTENCE,
+    "signer": SIGNER,
+    "meaning": Text("the meaning of the signature", 1000, None, 1),
+    "signed_at": INSTANT,
+    "offset": int,
+    "device": THUMBPRINT,
+}
+
+PROOF = {"type": Words(("firstwater-device",)), "person": KEY, "at": INSTANT}
+
+TYPE_WORDS = {
+    str: "a text",
+    int: "a whole number",
+    dict: "an object",
+    bool: "true or false",
+    type(None): "null",
+}
+
+
+def wrong_places(shape: Any, value: Any, place: str = "") -> Iterator[tuple[str, str]]:
+    """Each place (``events.3.at``) that does not fit, and what it must be."""
+    if isinstance(shape, Text | Words):
+        problem = shape.problem(value)
+        if problem:
+            yield place, problem
+    elif isinstance(shape, tuple):
+        yield from _any_of(shape, value, place)
+    elif isinstance(shape, list):
+        yield from _list(shape[0], value, place)
+    elif isinstance(shape, Map):
+        yield from _map(shape.value, value, place)
+    elif isinstance(shape, dict):
+        yield from _object(shape, value, place)
+    elif not isinstance(value, shape) or (shape is int and isinstance(value, bool)):
+        yield place, f"must be {TYPE_WORDS[shape]}"
+
+
+def _any_of(shapes: tuple, value: Any, place: str) -> Iterator[tuple[str, str]]:
+    results = [list(wrong_places(shape, value, place)) for shape in shapes]
+    if all(results):
+        yield from results[0]
+
+
+def _list(shape: Any, value: Any, place: str) -> Iterator[tuple[str, str]]:
+    if not isinstance(value, list):
+        yield place, "must be a list"
+        return
+    for number, one in enumerate(value):
+        yield from wrong_places(shape, one, _inside(place, number))
+
+
+def _map(shape: Any, value: Any, place: str) -> Iterator[tuple[str, str]]:
+    if not isinstance(value, dict):
+        yield place, "must be an object"
+        return
+    for name, one in value.items():
+        yield from wrong_places(shape, one, _inside(place, name))
+
+
+def _object(shape: dict, value: Any, place: str) -> Iterator[tuple[str, str]]:
+    if not isinstance(value, dict):
+        yield place, "must be an object"
+        return
+    for name, one in shape.items():
+        inner = one.shape if isinstance(one, Optional) else one
+        if name in value:
+            yield from wrong_places(inner, value[name], _inside(place, name))
+        elif inner is one:
+            yield _inside(place, name), "is missing"
+    for name in value:
+        if name not in shape:
+            yield _inside(place, str(name)[:60]), "is not known here"
+
+
+def _inside(place: str, name: object) -> str:
+    return f"{place}.{name}" if place else str(name)

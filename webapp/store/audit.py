@@ -1,0 +1,72 @@
+"""Who did what on the server: append-only, each entry holding the hash of the one before it."""
+
+import json
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from webapp.signing.canonical import identity
+from webapp.store.table import Table
+
+FIRST = "0" * 64
+
+
+@dataclass(frozen=True)
+class AuditEntry:
+    """``subject`` is the id of what was acted on; ``details`` never hold passwords or tokens."""
+
+    sequence: int
+    at: str
+    person: str | None
+    action: str
+    subject: str | None
+    details: dict[str, Any]
+    previous: str
+    sha256: str
+
+    def hash_again(self) -> str:
+        """What ``sha256`` has to be: the hash of everything else."""
+        return identity({name: value for name, value in asdict(self).items() if name != "sha256"})
+
+
+class Audit(Table[AuditEntry]):
+    noun = "audit entry"
+    name = "audit"
+    key = "sequence"
+    made = AuditEntry
+
+    def thing(self, row: dict) -> AuditEntry:
+        return super().thing({**row, "details": json.loads(row["details"])})
+
+    def add(
+        self, action: str, *, person: str | None, subject: str | None = None, **details: Any
+    ) -> AuditEntry:
+        """Note an action; ``person`` is the id of who did it, None for a command on the server."""
+        with self.connection.write() as db:
+            last = self.select(order="sequence desc limit 1")
+            entry = {
+                "sequence": last[0].sequence + 1 if last else 1,
+                "at": self.now(),
+                "person": person,
+                "action": action,
+                "subject": subject,
+                "details": details,
+                "previous": last[0].sha256 if last else FIRST,
+            }
+            entry["sha256"] = identity(entry)
+            db.table("audit").insert({**entry, "details": json.dumps(details)})
+        return AuditEntry(**entry)
+
+    def of(self, subject: str) -> list[AuditEntry]:
+        return self.select("subject = ?", [subject], "sequence")
+
+    def newest(self, number: int = 100) -> list[AuditEntry]:
+        return self.select(order=f"sequence desc limit {int(number)}")
+
+    def broken_at(self) -> int | None:
+        """The first entry whose hash or place in the chain is wrong, or None."""
+        previous = FIRST
+        for place, entry in enumerate(self.select(order="sequence"), start=1):
+            if entry.sequence != place or entry.previous != previous or entry.sha256 != entry.hash_again():
+                return place
+            previous = entry.sha256
+        return None

@@ -1,0 +1,57 @@
+"""Enrolled keys and their ends. A key belongs to one person for good."""
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from webapp.store.errors import Refused
+from webapp.store.table import Table
+
+
+@dataclass(frozen=True)
+class Device:
+    """A phone's or a desk's signing key; ``jwk`` is the public half, ``person`` the id of its owner."""
+
+    thumbprint: str
+    jwk: dict[str, Any]
+    person: str
+    name: str
+    enrolled_at: str
+    revoked_at: str | None = None
+
+
+class Devices(Table[Device]):
+    noun = "device"
+    name = "devices"
+    key = "thumbprint"
+    made = Device
+
+    def thing(self, row: dict) -> Device:
+        return super().thing({**row, "jwk": json.loads(row["jwk"])})
+
+    def enrol(self, thumbprint: str, jwk: dict, person: str, name: str) -> Device:
+        """Keep a key; the same key again gives what was kept. Refused: another person's, or a revoked one."""
+        with self.connection.write() as db:
+            found = self.find(thumbprint)
+            if found is None:
+                found = Device(thumbprint, jwk, person, name, self.now())
+                db.table("devices").insert({**found.__dict__, "jwk": json.dumps(jwk)})
+        if found.person != person:
+            raise Refused(
+                "key_of_another", "This key belongs to another person. Make a new one on this phone."
+            )
+        if found.revoked_at:
+            raise Refused(
+                "device_revoked", "This key was revoked. Prepare the phone again to make a new one."
+            )
+        return found
+
+    def of(self, person: str) -> list[Device]:
+        return self.select("person = ?", [person], "enrolled_at")
+
+    def revoke(self, thumbprint: str) -> Device:
+        """From now on nothing that this key signs is accepted. Revoking again changes nothing."""
+        with self.connection.write() as db:
+            if self.get(thumbprint).revoked_at is None:
+                db.table("devices").update(thumbprint, {"revoked_at": self.now()})
+            return self.get(thumbprint)

@@ -1,0 +1,180 @@
+"""Derived tables: the states of visits, records and units, and the lists made of them.
+
+Everything here follows from the documents and can be rebuilt from them at any time.
+"""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlite_utils import Database
+
+from webapp.store.connection import Connection
+from webapp.store.errors import NotInStore
+from webapp.store.quarantine import Quarantine, Quarantined
+from webapp.store.records import Record, Records
+
+STATE_TABLES = ("visit_states", "record_states", "unit_states")
+
+
+@dataclass(frozen=True)
+class UnitState:
+    """``state`` is not_commissioned, accepted or accepted_with_conditions, by the last accepted ``record``.
+
+    ``accepted_on`` and ``next_service`` are dates, ``conditions`` texts.
+    """
+
+    unit: str
+    state: str
+    record: str | None = None
+    accepted_on: str | None = None
+    next_service: str | None = None
+    conditions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class ListedRecord:
+    """One line of the queue or of a search."""
+
+    sha256: str
+    visit: str
+    kind: str
+    unit: str
+    unit_name: str
+    serial: str
+    site: str
+    site_name: str
+    person: str
+    person_name: str
+    signed_at: str
+    received_at: str
+    verdict: str
+    state: str
+
+
+LISTED = """select r.sha256, r.visit, v.kind, r.unit, u.name as unit_name, u.serial, s.id as site,
+        s.name as site_name, r.person, p.name as person_name, r.signed_at, r.received_at, r.verdict, r.state
+    from known_records r join visits v on v.id = r.visit join units u on u.id = r.unit
+        join sites s on s.id = u.site join people p on p.id = r.person"""
+
+
+def visit_state(records: Sequence[Record], quarantined: Sequence[Quarantined]) -> dict[str, Any]:
+    """The state of a visit by its records (the oldest first) and what of it was quarantined."""
+    last = records[-1] if records else None
+    state: dict[str, Any] = {"state": "draft", "record": last.sha256 if last else None, "returned": None}
+    since = ""
+    if last and last.decision is None:
+        return {**state, "state": "signed"}
+    if last and last.decision:
+        if last.decision.decision != "returned":
+            return {**state, "state": "accepted"}
+        decision = last.decision
+        state |= {
+            "state": "returned",
+            "returned": told(decision.reasons, decision.person, decision.received_at),
+        }
+        since = decision.received_at
+    after = [one for one in quarantined if one.kind == "record" and one.received_at >= since]
+    if any(one.seen_by is None for one in after):
+        return {**state, "state": "quarantined"}
+    if after:
+        seen = after[-1]
+        returned = told(seen.note or "", seen.seen_by or "", seen.seen_at or "")
+        return {**state, "state": "returned", "returned": returned}
+    return state
+
+
+def told(reasons: str, by: str, at: str) -> dict[str, str]:
+    return {"reasons": reasons, "by": by, "at": at}
+
+
+class Listing:
+    def __init__(self, connection: Connection, records: Records, quarantine: Quarantine):
+        self.connection = connection
+        self.records = records
+        self.quarantine = quarantine
+
+    def rebuild(self) -> None:
+        """Make every derived row anew from the documents."""
+        with self.connection.write() as db:
+            for table in STATE_TABLES:
+                db.table(table).delete_where()
+            for row in list(db.query("select id from visits")):
+                self.refresh_visit(row["id"])
+            for row in list(db.query("select id from units")):
+                self.refresh_unit(row["id"])
+
+    def refresh(self, visit: str, unit: str) -> None:
+        """After a document about them came."""
+        with self.connection.write():
+            self.refresh_visit(visit)
+            self.refresh_unit(unit)
+
+    def refresh_visit(self, visit: str) -> None:
+        records = self.records.select("visit = ?", [visit], "sequence")
+        state = visit_state(records, self.quarantine.of_visit(visit))
+        returned = json.dumps(state["returned"]) if state["returned"] else None
+        with self.connection.write() as db:
+            row = {"visit": visit, "state": state["state"], "record": state["record"], "returned": returned}
+            db.table("visit_states").upsert(row, pk="visit")
+            for record in records:
+                word = record.decision.decision if record.decision else "signed"
+                db.table("record_states").upsert({"record": record.sha256, "state": word}, pk="record")
+
+    def refresh_unit(self, unit: str) -> None:
+        with self.connection.write() as db:
+            row = self._accepted(db, unit) or {"state": "not_commissioned", "conditions": "[]"}
+            db.table("unit_states").upsert({"unit": unit, **row}, pk="unit")
+
+    def _accepted(self, db: Database, unit: str) -> dict[str, Any] | None:
+        # rowid breaks the tie of two decisions within one millisecond; decisions are never deleted.
+        sql = """select d.* from decisions d join records r on r.sha256 = d.record
+            where r.unit = ? and d.decision <> 'returned' order by d.received_at desc, d.rowid desc limit 1"""
+        decision = next(db.query(sql, [unit]), None)
+        if decision is None:
+            return None
+        return {
+            "state": decision["decision"],
+            "record": decision["record"],
+            "accepted_on": decision["received_at"][:10],
+            "next_service": decision["next_service"],
+            "conditions": json.dumps([decision["reasons"]] if decision["reasons"].strip() else []),
+        }
+
+    def unit_state(self, unit: str) -> UnitState:
+        for row in self.connection.read().query("select * from unit_states where unit = ?", [unit]):
+            return UnitState(**{**row, "conditions": tuple(json.loads(row["conditions"]))})
+        return UnitState(unit, "not_commissioned")
+
+    def unit_states(self) -> dict[str, UnitState]:
+        """By unit; a unit without any record may be missing."""
+        rows = self.connection.read().query("select * from unit_states")
+        return {
+            row["unit"]: UnitState(**{**row, "conditions": tuple(json.loads(row["conditions"]))})
+            for row in rows
+        }
+
+    def queue(self) -> list[ListedRecord]:
+        """What waits for a supervisor, the oldest first."""
+        return self._listed("where r.state = 'signed' order by r.received_at", [])
+
+    def search(
+        self, text: str = "", state: str | None = None, unit: str | None = None, limit: int = 200
+    ) -> list[ListedRecord]:
+        """Records, the newest first, whose unit, serial number, site or signer contains ``text``."""
+        pattern = "%" + text.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_") + "%"
+        where = """where (:state is null or r.state = :state) and (:unit is null or r.unit = :unit)
+            and u.name || ' ' || u.serial || ' ' || u.short_code || ' ' || s.name || ' ' || p.name
+                like :pattern escape '\\'
+            order by r.received_at desc limit :limit"""
+        return self._listed(where, {"state": state, "unit": unit, "pattern": pattern, "limit": limit})
+
+    def record(self, sha256: str) -> ListedRecord:
+        found = self._listed("where r.sha256 = ?", [sha256])
+        if not found:
+            raise NotInStore("record", sha256)
+        return found[0]
+
+    def _listed(self, rest: str, values: list | dict) -> list[ListedRecord]:
+        return [ListedRecord(**row) for row in self.connection.read().query(f"{LISTED} {rest}", values)]

@@ -1,0 +1,157 @@
+"""Signed records and the decisions about them: append-only, as they came."""
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from webapp.signing import jws
+from webapp.store.table import Table
+
+
+@dataclass(frozen=True)
+class Decision:
+    """A countersignature or return. ``next_service`` is the date that was set with an acceptance."""
+
+    sha256: str
+    record: str
+    jws: str
+    decision: str
+    reasons: str
+    person: str
+    device: str
+    signed_at: str
+    received_at: str
+    next_service: str | None
+
+    def content(self) -> dict[str, Any]:
+        """The signed payload (docs/api.md)."""
+        return json.loads(jws.read(self.jws).payload)
+
+
+@dataclass(frozen=True)
+class Record:
+    """A signed record. ``state`` is signed, accepted, accepted_with_conditions or returned.
+
+    ``reasons`` is what a supervisor should know before deciding: photos still to come, entries left out, reference
+    data that differ. ``decision`` is None while it waits.
+    """
+
+    sha256: str
+    visit: str
+    unit: str
+    jws: str
+    verdict: str
+    person: str
+    device: str
+    previous: str | None
+    corrects: str | None
+    signed_at: str
+    received_at: str
+    state: str
+    reasons: list[dict[str, Any]]
+    decision: Decision | None
+
+    def content(self) -> dict[str, Any]:
+        """The signed payload (docs/api.md)."""
+        return json.loads(jws.read(self.jws).payload)
+
+
+class Decisions(Table[Decision]):
+    noun = "decision"
+    name = "decisions"
+    key = "sha256"
+    made = Decision
+
+    def keep(self, sha256: str, content: dict[str, Any], text: str, next_service: str | None) -> Decision:
+        """Keep a verified decision; ``content`` is its payload."""
+        row = {
+            "sha256": sha256,
+            "record": content["record"],
+            "jws": text,
+            "decision": content["decision"],
+            "reasons": content["reasons"],
+            "person": content["signer"]["id"],
+            "device": content["device"],
+            "signed_at": content["signed_at"],
+            "received_at": self.now(),
+            "next_service": next_service,
+        }
+        with self.connection.write() as db:
+            db.table("decisions").insert(row)
+        return self.get(sha256)
+
+    def about(self, record: str) -> Decision | None:
+        found = self.select("record = ?", [record])
+        return found[0] if found else None
+
+
+class Records(Table[Record]):
+    noun = "record"
+    name = "known_records"
+    key = "sha256"
+    made = Record
+
+    def __init__(self, connection: Any, clock: Any, decisions: Decisions):
+        super().__init__(connection, clock)
+        self.decisions = decisions
+
+    def thing(self, row: dict) -> Record:
+        missing = self.missing_photos(row["sha256"])
+        reasons = json.loads(row["notes"])
+        if missing:
+            detail = f"{len(missing)} of its photos are still to come."
+            reasons.append({"code": "photos_missing", "detail": detail, "photos": missing})
+        return super().thing({**row, "reasons": reasons, "decision": self.decisions.about(row["sha256"])})
+
+    def keep(self, sha256: str, content: dict[str, Any], text: str, notes: list[dict[str, Any]]) -> Record:
+        """Keep a verified record; ``content`` is its payload, ``text`` the JWS as it came."""
+        row = {
+            "sha256": sha256,
+            "visit": content["visit"],
+            "unit": content["unit"]["id"],
+            "jws": text,
+            "verdict": content["judgement"]["record"]["verdict"],
+            "person": content["signer"]["id"],
+            "device": content["device"],
+            "previous": content["previous"],
+            "corrects": content["corrects"],
+            "signed_at": content["signed_at"],
+            "received_at": self.now(),
+            "notes": json.dumps(notes),
+        }
+        photos = [{"record": sha256, "photo": photo} for photo in photos_of(content)]
+        with self.connection.write() as db:
+            db.table("records").insert(row)
+            db.table("record_photos").insert_all(photos)
+        return self.get(sha256)
+
+    def missing_photos(self, record: str) -> list[str]:
+        sql = """select photo from record_photos where record = ?
+            and photo not in (select sha256 from photos) order by photo"""
+        return [row["photo"] for row in self.read().query(sql, [record])]
+
+    def find(self, key: str) -> Record | None:
+        found = self.select("sha256 = ?", [key], "sha256")
+        return found[0] if found else None
+
+    def of_unit(self, unit: str) -> list[Record]:
+        """The newest first."""
+        return self.select("unit = ?", [unit], "received_at desc")
+
+    def of_visit(self, visit: str) -> list[Record]:
+        """The newest first."""
+        return self.select("visit = ?", [visit], "received_at desc")
+
+    def accepted(self, unit: str) -> list[str]:
+        """The identities of the unit's accepted records."""
+        sql = "select sha256 from known_records where unit = ? and state like 'accepted%'"
+        return [row["sha256"] for row in self.read().query(sql, [unit])]
+
+    def all(self) -> list[Record]:
+        return self.select(order="received_at desc")
+
+
+def photos_of(content: dict[str, Any]) -> list[str]:
+    """The hashes of the photos that a record's events name."""
+    contents = (event["content"] for event in content["events"])
+    return sorted({one["sha256"] for one in contents if one and set(one) == {"sha256", "type", "size"}})

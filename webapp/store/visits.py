@@ -1,0 +1,122 @@
+"""Procedures by their hash, and the visits that follow them."""
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from webapp.signing.canonical import canonical, digest
+from webapp.store.errors import Taken
+from webapp.store.table import Table
+
+
+@dataclass(frozen=True)
+class KeptProcedure:
+    """A procedure as it was; records of years ago are judged again by it."""
+
+    hash: str
+    id: str
+    version: int
+    json: str
+
+    def content(self) -> dict[str, Any]:
+        return json.loads(self.json)
+
+
+@dataclass(frozen=True)
+class Visit:
+    """``state`` is draft, signed, accepted, returned or quarantined; ``record`` the last one signed.
+
+    ``procedure`` is ``{id, version, hash}``, ``returned`` None or ``{reasons, by, at}``.
+    """
+
+    id: str
+    unit: str
+    kind: str
+    procedure: dict[str, Any]
+    state: str
+    started_at: str
+    started_by: str
+    record: str | None
+    returned: dict[str, str] | None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether its entries may still change."""
+        return self.state not in {"signed", "accepted"}
+
+    def as_json(self) -> dict[str, Any]:
+        return dict(self.__dict__)
+
+
+class Procedures(Table[KeptProcedure]):
+    noun = "procedure"
+    name = "procedures"
+    key = "hash"
+    made = KeptProcedure
+
+    def keep(self, procedure: dict[str, Any]) -> str:
+        """Keep a procedure for good; its hash. Keeping it again changes nothing."""
+        text = canonical(procedure)
+        sha256 = digest(text)
+        if self.find(sha256) is None:
+            row = {"hash": sha256, "id": procedure["id"], "version": procedure["version"]}
+            with self.connection.write() as db:
+                db.table("procedures").insert(
+                    {**row, "json": text.decode(), "kept_at": self.now()}, ignore=True
+                )
+        return sha256
+
+    def contents(self, *hashes: str) -> dict[str, dict[str, Any]]:
+        """Those of the procedures that are known, by hash."""
+        found = {sha256: self.find(sha256) for sha256 in hashes}
+        return {sha256: procedure.content() for sha256, procedure in found.items() if procedure}
+
+
+class Visits(Table[Visit]):
+    noun = "visit"
+    name = "known_visits"
+    made = Visit
+
+    def thing(self, row: dict) -> Visit:
+        procedure = {"id": row["procedure"], "version": row["version"], "hash": row["procedure_hash"]}
+        returned = json.loads(row["returned"]) if row["returned"] else None
+        return super().thing({**row, "procedure": procedure, "returned": returned})
+
+    def start(
+        self,
+        id: str,  # noqa: A002
+        *,
+        unit: str,
+        kind: str,
+        procedure: dict[str, Any],
+        started_at: str,
+        started_by: str,
+    ) -> Visit:
+        """Begin a visit; the same one again gives what was kept, another one with this id is :class:`Taken`."""
+        row = {
+            "id": id,
+            "unit": unit,
+            "kind": kind,
+            "procedure": procedure["id"],
+            "version": procedure["version"],
+            "procedure_hash": procedure["hash"],
+            "started_at": started_at,
+            "started_by": started_by,
+        }
+        with self.connection.write() as db:
+            kept = next(db.query("select * from visits where id = ?", [id]), None)
+            if kept is None:
+                db.table("visits").insert({**row, "received_at": self.now()})
+            elif {name: kept[name] for name in row} != row:
+                raise Taken("visit", "id", id)
+        return self.get(id)
+
+    def find(self, key: str) -> Visit | None:
+        found = self.select("id = ?", [key], "id")
+        return found[0] if found else None
+
+    def all(self) -> list[Visit]:
+        return self.select(order="started_at desc")
+
+    def of_unit(self, unit: str) -> list[Visit]:
+        return self.select("unit = ?", [unit], "started_at desc")
