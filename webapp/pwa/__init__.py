@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from flask import Blueprint
+from flask import Blueprint, Flask
 from flask.blueprints import BlueprintSetupState
 
 from webapp.pwa import precache, routes
@@ -18,7 +18,7 @@ def make_blueprint() -> Blueprint:
 
 def prepare(state: BlueprintSetupState) -> None:
     """Refuse to start without the front-end libraries; tell other parts how to learn the build."""
-    app = state.app
+    app: Flask = state.app  # type: ignore[assignment]
     require_libraries(Path(str(app.static_folder)))
     app.extensions["build"] = lambda: precache.of(app).build
     app.extensions.setdefault("precache_urls", []).append(routes.page_urls)

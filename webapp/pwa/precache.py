@@ -18,7 +18,7 @@ BUILD_SCRIPT = "/build.js"
 NOT_ON_THE_PHONE = {"sw.js", "LICENSE", "package.json", ".DS_Store"}
 
 
-class PageNotKept(RuntimeError):
+class KeptPageError(RuntimeError):
     """A page that phones should keep does not answer 200 to somebody who is not signed in."""
 
     code = "page_not_kept"
@@ -27,8 +27,8 @@ class PageNotKept(RuntimeError):
         self.url = url
         self.status = status
         super().__init__(
-            f"{url} answers {status} instead of 200 to somebody who is not signed in, so phones cannot keep it. "
-            "Mend the page, or take it out of precache_urls."
+            f"{url} answers {status} instead of 200 to somebody who is not signed in, "
+            "so phones cannot keep it. Mend the page, or take it out of precache_urls."
         )
 
 
@@ -65,7 +65,7 @@ def contents(app: Flask) -> Iterator[tuple[str, bytes]]:
         for url in give_urls():
             response = client.get(url)
             if response.status_code != 200:
-                raise PageNotKept(url, response.status_code)
+                raise KeptPageError(url, response.status_code)
             yield url, response.data
 
 

