@@ -25,7 +25,7 @@ BLUEPRINTS = {
 LARGEST_REQUEST = 9 * 1024 * 1024  # a photo of 8 MB and room for headers of a form
 
 START_PAGES = {
-    "installer": "/field/",
+    "installer": "/field",
     "supervisor": "/office/",
     "quality": "/office/",
     "administrator": "/people",

@@ -29,7 +29,7 @@ OPEN_TO_ONE_TIME_PASSWORDS = {"accounts.new_password", "accounts.sign_out"}
 
 
 NAVIGATION = (
-    ("/field/", "Work", "fill"),
+    ("/field", "Work", "fill"),
     ("/office/", "Records", "read"),
     ("/units", "Units", "read"),
     ("/people", "People", "administer"),

@@ -1,7 +1,7 @@
 """Compact JWS with ES256 (RFC 7515, RFC 7518 3.4), and nothing else.
 
 The header holds ``alg``, ``kid`` and ``typ`` and no more: a key, or the place of one, inside the message
-(``jwk``, ``jku``, ``x5c``, ``x5u``) and ``crit`` are refused: a message must not choose what it is checked with.
+(``jwk``, ``jku``, ``x5c``, ``x5u``) and ``crit`` are refused: a message must not choose its own key.
 """
 
 import base64

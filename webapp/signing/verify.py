@@ -32,8 +32,13 @@ class Key:
     revoked_at: str | None = None
 
 
+class Procedures(Protocol):
+    """A dict from hashes to procedures, or anything else that can be asked like one."""
+
+    def get(self, sha256: str, /) -> Mapping[str, Any] | None: ...
+
+
 DeviceLookup = Callable[[str], EnrolledKey | None]
-Procedures = Mapping[str, Mapping[str, Any]]
 
 
 def verify_record(
@@ -41,7 +46,7 @@ def verify_record(
 ) -> Verification:
     """Verify the JWS of a record by itself: signature, bytes, shape, signer, procedure, verdicts.
 
-    ``device_lookup`` gives the key of a thumbprint or None, ``procedures`` maps hashes to procedures.
+    ``device_lookup`` gives the key of a thumbprint or None, ``procedures`` that of a hash.
     A key revoked before ``received_at`` (now, when it is None) is refused; older signatures stay valid.
     The place in the unit's chain is checked by :mod:`webapp.signing.chain`, which knows the neighbours.
     """

@@ -43,7 +43,7 @@ class Audit(Table[AuditEntry]):
         """Note an action; ``person`` is the id of who did it, None for a command on the server."""
         with self.connection.write() as db:
             last = self.select(order="sequence desc limit 1")
-            entry = {
+            entry: dict[str, Any] = {
                 "sequence": last[0].sequence + 1 if last else 1,
                 "at": self.now(),
                 "person": person,

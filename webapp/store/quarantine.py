@@ -12,7 +12,7 @@ from webapp.store.table import Table
 class Quarantined:
     """``document`` is the JWS of a record or decision, or the JSON of an event, exactly as it came.
 
-    ``reasons`` are ``{code, detail, field}``. ``seen_by`` and ``note`` say who looked at it and what they wrote.
+    ``reasons`` are ``{code, detail, field}``. ``seen_by`` and ``note`` say who looked and wrote what.
     """
 
     id: int

@@ -32,8 +32,8 @@ class Decision:
 class Record:
     """A signed record. ``state`` is signed, accepted, accepted_with_conditions or returned.
 
-    ``reasons`` is what a supervisor should know before deciding: photos still to come, entries left out, reference
-    data that differ. ``decision`` is None while it waits.
+    ``reasons`` is what a supervisor should know before deciding: photos still to come, entries left out,
+    reference data that differ. ``decision`` is None while it waits.
     """
 
     sha256: str
@@ -136,11 +136,11 @@ class Records(Table[Record]):
 
     def of_unit(self, unit: str) -> list[Record]:
         """The newest first."""
-        return self.select("unit = ?", [unit], "received_at desc")
+        return self.select("unit = ?", [unit], "sequence desc")
 
     def of_visit(self, visit: str) -> list[Record]:
         """The newest first."""
-        return self.select("visit = ?", [visit], "received_at desc")
+        return self.select("visit = ?", [visit], "sequence desc")
 
     def accepted(self, unit: str) -> list[str]:
         """The identities of the unit's accepted records."""
@@ -148,7 +148,7 @@ class Records(Table[Record]):
         return [row["sha256"] for row in self.read().query(sql, [unit])]
 
     def all(self) -> list[Record]:
-        return self.select(order="received_at desc")
+        return self.select(order="sequence desc")
 
 
 def photos_of(content: dict[str, Any]) -> list[str]:

@@ -92,7 +92,7 @@ class Visits(Table[Visit]):
         started_at: str,
         started_by: str,
     ) -> Visit:
-        """Begin a visit; the same one again gives what was kept, another one with this id is :class:`Taken`."""
+        """Begin a visit; the same one again gives what was kept, another one with its id is Taken."""
         row = {
             "id": id,
             "unit": unit,

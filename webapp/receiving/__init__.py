@@ -1,0 +1,11 @@
+"""What comes in from phones and desks: verified, kept byte for byte, or quarantined with the reasons.
+
+Stands between the blueprints, which may not import one another, and the store.
+"""
+
+from webapp.receiving.answer import Answer
+from webapp.receiving.decisions import receive_decision
+from webapp.receiving.events import receive_events
+from webapp.receiving.records import receive_record, reopen_quarantined
+
+__all__ = ["Answer", "receive_decision", "receive_events", "receive_record", "reopen_quarantined"]

@@ -1,0 +1,64 @@
+"""What a sender is told, and what all receiving shares."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from webapp.signing import Finding, Verification
+from webapp.signing.canonical import digest
+from webapp.store import Person, Store
+
+CLOCK_TOLERANCE = 300  # seconds by which a phone's clock may be ahead without remark
+
+
+@dataclass(frozen=True)
+class Answer:
+    """``sha256`` is the identity of what was sent. ``state`` is that of the record, or quarantined."""
+
+    sha256: str
+    state: str
+    reasons: list[dict[str, Any]] = field(default_factory=list)
+
+    def as_json(self) -> dict[str, Any]:
+        return {"sha256": self.sha256, "state": self.state, "reasons": self.reasons}
+
+
+class KnownProcedures:
+    """The procedures of the store, as the verification asks for them."""
+
+    def __init__(self, store: Store):
+        self.store = store
+
+    def get(self, sha256: str, /) -> Mapping[str, Any] | None:
+        return self.store.procedures.contents(sha256).get(sha256)
+
+
+def quarantine(
+    store: Store, kind: str, text: str, person: Person, result: Verification, visit: str | None = None
+) -> Answer:
+    """Keep a signed document that cannot be accepted, and show it to the supervisor."""
+    reasons = [finding.as_json() for finding in result.findings]
+    known = store.visits.find(visit) if visit else None
+    with store.transaction():
+        item = store.quarantine.keep(
+            kind,
+            text,
+            person.id,
+            reasons,
+            visit=known.id if known else None,
+            unit=known.unit if known else None,
+        )
+        codes = [finding.code for finding in result.findings]
+        store.audit.add(f"{kind}_quarantined", person=person.id, subject=str(item.id), codes=codes)
+        if known:
+            store.listing.refresh(known.id, known.unit)
+    return Answer(result.sha256 or digest(text.encode()), "quarantined", reasons)
+
+
+def note(code: str, detail: str, **more: Any) -> dict[str, Any]:
+    """Something that a supervisor should know and that does not keep a record out."""
+    return {"code": code, "detail": detail, **more}
+
+
+def finding_of(code: str, detail: str, place: str | None = None) -> list[Finding]:
+    return [Finding(code, detail, place)]

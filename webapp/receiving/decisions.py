@@ -1,0 +1,80 @@
+"""A supervisor's decision about a record, and what follows from it."""
+
+from calendar import monthrange
+from datetime import date
+from typing import Any
+
+from webapp.receiving.answer import Answer, finding_of, quarantine
+from webapp.signing import Finding, verify_decision
+from webapp.store import Person, Record, Store
+from webapp.store.table import written
+
+
+def receive_decision(store: Store, text: str, person: Person, service_months: int) -> Answer:
+    """Keep the JWS of a decision, or quarantine it; the same again gives the same answer.
+
+    ``service_months`` is when the next service is due after an acceptance, unless the site says otherwise.
+    The rule that nobody decides on their own work is in :mod:`webapp.signing.verify`.
+    """
+    result = verify_decision(
+        text, lambda key: content_of(store, key), store.devices.find, written(store.clock())
+    )
+    with store.transaction():
+        kept = store.decisions.find(result.sha256) if result.sha256 else None
+        if kept is not None:
+            return Answer(kept.sha256, kept.decision)
+        record = store.records.find(result.content["record"]) if result.content else None
+        if result.valid and result.content and record:
+            result = result.also(unfit(store, result.content, record, person))
+        if not result.valid or not result.content or not result.sha256 or not record:
+            return quarantine(store, "decision", text, person, result, record.visit if record else None)
+        due = (
+            next_service(store, record, service_months) if result.content["decision"] != "returned" else None
+        )
+        store.decisions.keep(result.sha256, result.content, text, due)
+        follow(store, record, result.content)
+    return Answer(result.sha256, result.content["decision"])
+
+
+def content_of(store: Store, record: str) -> dict[str, Any] | None:
+    found = store.records.find(record)
+    return found.content() if found else None
+
+
+def unfit(store: Store, content: dict[str, Any], record: Record, person: Person) -> list[Finding]:
+    if content["signer"]["id"] != person.id:
+        return finding_of(
+            "signer_differs", "The decision was signed by somebody else than who sent it.", "signer.id"
+        )
+    if record.decision is not None:
+        return finding_of("already_decided", "A decision about this record was received before.", "record")
+    last = store.listing.unit_state(record.unit).record
+    if content["decision"] != "returned" and record.previous != last:
+        detail = (
+            "Another record of this unit was accepted meanwhile. Return this one, so that it is signed anew."
+        )
+        return finding_of("chain_fork", detail, "record")
+    return []
+
+
+def follow(store: Store, record: Record, content: dict[str, Any]) -> None:
+    """The states follow; a returned visit is open again, with what came late."""
+    store.listing.refresh(record.visit, record.unit)
+    if content["decision"] == "returned":
+        store.events.merge_late(record.visit)
+    store.audit.add(f"record_{content['decision']}", person=content["signer"]["id"], subject=record.sha256)
+
+
+def next_service(store: Store, record: Record, service_months: int) -> str:
+    """The date by which the unit has to be serviced."""
+    site = store.sites.get(store.units.get(record.unit).site)
+    own = (site.values.get("service_months") or {}).get("value")
+    months = int(own) if isinstance(own, int | float) and own >= 1 else service_months
+    return add_months(store.clock().date(), months).isoformat()
+
+
+def add_months(day: date, months: int) -> date:
+    """The same day some months later, or the last of that month."""
+    year, month = divmod(day.month - 1 + months, 12)
+    year, month = day.year + year, month + 1
+    return date(year, month, min(day.day, monthrange(year, month)[1]))

@@ -1,0 +1,95 @@
+"""Entry events: each is kept once, whatever the order and however often it comes."""
+
+import json
+from typing import Any
+
+from webapp.signing.canonical import NotCanonical, canonical, identity
+from webapp.signing.shapes import EVENT, wrong_places
+from webapp.store import Person, Store
+
+LARGEST = 64 * 1024
+
+
+class NotTaken(Exception):  # noqa: N818 - an answer, not a failure
+    """Why one event was refused. With ``keep`` it is quarantined all the same."""
+
+    def __init__(self, code: str, detail: str, keep: bool = False):
+        super().__init__(detail)
+        self.code = code
+        self.keep = keep
+
+
+def receive_events(store: Store, events: list[Any], person: Person) -> dict[str, list[dict[str, Any]]]:
+    """Keep what can be kept, in one transaction.
+
+    The answer is ``{received: [{id, sha256}], refused: [{id, code, detail}]}``.
+    """
+    received, refused = [], []
+    with store.transaction():
+        for event in events:
+            try:
+                received.append({"id": event_id(event), "sha256": keep(store, event, person)})
+            except NotTaken as error:
+                if error.keep:
+                    put_aside(store, event, person, error)
+                refused.append({"id": event_id(event), "code": error.code, "detail": str(error)})
+    return {"received": received, "refused": refused}
+
+
+def event_id(event: Any) -> str | None:
+    found = event.get("id") if isinstance(event, dict) else None
+    return found if isinstance(found, str) else None
+
+
+def keep(store: Store, event: dict[str, Any], person: Person) -> str:
+    """The hash of the event as stored, or :class:`NotTaken`."""
+    check_shape(event)
+    if event["by"] != person.id:
+        raise NotTaken("not_yours", "This entry was made by somebody else, who has to sign in to send it.")
+    visit = store.visits.find(event["visit"])
+    if visit is None:
+        raise NotTaken("visit_unknown", "The visit has not arrived yet. It is sent first, then its entries.")
+    kept = store.events.find(event["id"])
+    if kept is not None:
+        return same_as_kept(event, kept.sha256)
+    check_device(store, event["device"], person.id)
+    return store.events.keep(event, late=not visit.is_open)
+
+
+def check_shape(event: Any) -> None:
+    for place, what in wrong_places(EVENT, event):
+        raise NotTaken("shape", f"{place or 'The entry'} {what}.")
+    try:
+        size = len(canonical(event))
+    except NotCanonical as error:
+        raise NotTaken("not_canonical", str(error)) from error
+    if size > LARGEST:
+        raise NotTaken("too_large", f"An entry may have {LARGEST} bytes; this one has {size}.")
+
+
+def same_as_kept(event: dict[str, Any], sha256: str) -> str:
+    if identity(event) != sha256:
+        raise NotTaken("id_taken", "Another entry with the same id was received before.", keep=True)
+    return sha256
+
+
+def check_device(store: Store, thumbprint: str, person: str) -> None:
+    device = store.devices.find(thumbprint)
+    if device is None or device.person != person:
+        detail = "The phone that made this entry is not prepared for you. Prepare it, then send again."
+        raise NotTaken("device_unknown", detail)
+    if device.revoked_at is not None:
+        detail = "This phone was revoked. The entry is kept apart; speak to your supervisor."
+        raise NotTaken("device_revoked", detail, keep=True)
+
+
+def put_aside(store: Store, event: dict[str, Any], person: Person, error: NotTaken) -> None:
+    visit = store.visits.find(event["visit"])
+    store.quarantine.keep(
+        "event",
+        json.dumps(event, sort_keys=True),
+        person.id,
+        [{"code": error.code, "detail": str(error), "field": event["field"]}],
+        visit=event["visit"],
+        unit=visit.unit if visit else None,
+    )

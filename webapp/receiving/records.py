@@ -1,0 +1,152 @@
+"""A signed record: verified by itself, then against everything that the server knows."""
+
+from collections.abc import Iterator, Mapping
+from datetime import datetime, timedelta
+from typing import Any
+
+from webapp.receiving.answer import CLOCK_TOLERANCE, Answer, KnownProcedures, finding_of, note, quarantine
+from webapp.signing import Finding, chain, verify_record
+from webapp.signing.canonical import identity
+from webapp.store import Person, Quarantined, Record, Store, Visit
+from webapp.store.table import written
+
+FIELDS_OF_A_VISIT = ("kind", "procedure")
+
+
+def receive_record(store: Store, text: str, person: Person) -> Answer:
+    """Keep the JWS of a record, or quarantine it; the same record again gives the same answer.
+
+    The identity is the hash of the payload: another signature over the same content is the same record.
+    """
+    result = verify_record(text, store.devices.find, KnownProcedures(store), written(store.clock()))
+    with store.transaction():
+        kept = store.records.find(result.sha256) if result.sha256 else None
+        if kept is not None:
+            return Answer(kept.sha256, kept.state, kept.reasons)
+        if result.content is not None and result.valid:
+            result = result.also(unfit(store, result.content, person))
+        if result.content is None or result.sha256 is None or not result.valid:
+            visit = result.content["visit"] if result.content else None
+            return quarantine(store, "record", text, person, result, visit)
+        record = keep(store, result.sha256, result.content, text)
+    return Answer(record.sha256, record.state, record.reasons)
+
+
+def keep(store: Store, sha256: str, content: dict[str, Any], text: str) -> Record:
+    for event in content["events"]:
+        if store.events.find(event["id"]) is None:
+            store.events.keep(event, late=False)
+    store.records.keep(sha256, content, text, list(remarks(store, content)))
+    store.listing.refresh(content["visit"], content["unit"]["id"])
+    store.audit.add("record_received", person=content["signer"]["id"], subject=sha256)
+    return store.records.get(sha256)
+
+
+def unfit(store: Store, content: Mapping[str, Any], person: Person) -> list[Finding]:
+    """Why a record that is valid by itself cannot be accepted here and now."""
+    if content["signer"]["id"] != person.id:
+        return finding_of(
+            "signer_differs", "The record was signed by somebody else than who sent it.", "signer.id"
+        )
+    visit = store.visits.find(content["visit"])
+    if visit is None:
+        return finding_of("visit_unknown", "The visit of this record is not known here.", "visit")
+    return [
+        *fits_visit(content, visit),
+        *fits_chain(store, content),
+        *(finding for event in content["events"] for finding in fits_events(store, event, person)),
+    ]
+
+
+def fits_visit(content: Mapping[str, Any], visit: Visit) -> Iterator[Finding]:
+    if content["unit"]["id"] != visit.unit or any(
+        content[name] != getattr(visit, name) for name in FIELDS_OF_A_VISIT
+    ):
+        yield Finding("visit_differs", "Unit, kind or procedure are not those of the visit.", "visit")
+    if not visit.is_open:
+        yield Finding("already_signed", "The visit was signed before, perhaps on another phone.", "visit")
+    elif content["corrects"] != visit.record:
+        yield Finding(
+            "corrects_differs", "The record does not name the returned one that it replaces.", "corrects"
+        )
+
+
+def fits_chain(store: Store, content: Mapping[str, Any]) -> list[Finding]:
+    unit = content["unit"]["id"]
+    last = store.listing.unit_state(unit).record
+    return chain.link(content, last, store.records.accepted(unit))
+
+
+def fits_events(store: Store, event: dict[str, Any], person: Person) -> Iterator[Finding]:
+    """What came before must be the same; new entries can only be the signer's own."""
+    kept = store.events.find(event["id"])
+    if kept is not None:
+        if kept.sha256 != identity(event):
+            yield Finding("event_differs", "An entry is not as it was received before.", event["field"])
+        return
+    device = store.devices.find(event["device"])
+    if event["by"] != person.id:
+        yield Finding(
+            "event_unknown", "An entry of somebody else was never received from them.", event["field"]
+        )
+    elif device is None or device.person != person.id or device.revoked_at is not None:
+        yield Finding(
+            "event_device", "An entry was made on a phone that is not the signer's.", event["field"]
+        )
+
+
+def remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    """What the supervisor should know before deciding."""
+    signer = store.people.get(content["signer"]["id"])
+    if (signer.name, signer.role) != (content["signer"]["name"], content["signer"]["role"]):
+        yield note("signer_changed", f"Here the signer is {signer.name}, {signer.role}.")
+    named = {event["id"] for event in content["events"]}
+    left_out = [one for one in store.events.of_visit(content["visit"]) if one.id not in named]
+    if left_out:
+        detail = f"{len(left_out)} entries of this visit are not in the record."
+        yield note("events_left_out", detail, events=[one.id for one in left_out])
+    yield from clock_remarks(content, store.clock())
+    yield from reference_remarks(store, content)
+
+
+def clock_remarks(content: Mapping[str, Any], now: datetime) -> Iterator[dict[str, Any]]:
+    signed_at = content["signed_at"]
+    if signed_at > written(now + timedelta(seconds=CLOCK_TOLERANCE)):
+        yield note("clock_ahead", "The phone's clock was ahead when the record was signed.")
+    if any(event["at"] > signed_at for event in content["events"]):
+        yield note("entries_after_signing", "An entry has a later time than the signature.")
+
+
+def reference_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    """Data plate, site and instruments travel in the record; here they are compared with the server's."""
+    unit = store.units.get(content["unit"]["id"])
+    places = [f"plate.{name}" for name in changed_cells(content["unit"]["plate"], unit.plate)]
+    site = store.sites.get(unit.site)
+    places += [f"site.{name}" for name in changed_cells(content["site"]["values"], site.values)]
+    for key, instrument in content["instruments"].items():
+        known = store.instruments.find(key)
+        if known is None or known.as_json() != instrument:
+            places.append(f"instrument {instrument.get('name', key)}")
+    if content["site"]["id"] != site.id:
+        places.append("site")
+    if places:
+        detail = f"The record was judged with other reference data than the server's: {', '.join(places)}."
+        yield note("reference_differs", detail, places=places)
+
+
+def changed_cells(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> list[str]:
+    return sorted(
+        name
+        for name in ours.keys() | theirs.keys()
+        if (ours.get(name) or {}).get("value") != (theirs.get(name) or {}).get("value")
+    )
+
+
+def reopen_quarantined(store: Store, item: int, person: Person, text: str) -> Quarantined:
+    """A supervisor has looked at a quarantined document; a visit that it held up goes back with ``text``."""
+    with store.transaction():
+        found = store.quarantine.note_seen(item, person.id, text)
+        store.audit.add("quarantine_seen", person=person.id, subject=str(item))
+        if found.visit and found.unit:
+            store.listing.refresh(found.visit, found.unit)
+    return found
