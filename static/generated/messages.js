@@ -141,6 +141,27 @@ export const SENTENCES = {
   "no_result": [
     "There is no result for these values."
   ],
+  "no_finite_result": [
+    "These numbers lead to no finite result. Check them and their units."
+  ],
+  "not_whole": [
+    "{input} is counted, so it must be a whole number, not {value}.",
+    "This is counted: give a whole number."
+  ],
+  "not_in_table": [
+    "{input} cannot be {value}. The table has: {options}.",
+    "The table has no such value."
+  ],
+  "too_few_readings": [
+    "{input} needs at least {minimum} readings; there are {count}.",
+    "There are too few readings yet."
+  ],
+  "unknown_input": [
+    "There is no input named “{input}”. The inputs are: {inputs}."
+  ],
+  "never_reached": [
+    "The limit is never reached: the water that flows in is not below it. Look for a cleaner inflow first."
+  ],
   "no_instrument": [
     "Choose the instrument that this was measured with."
   ],

@@ -1,0 +1,356 @@
+"""A formula: written once as a Python function over SymPy symbols, used four ways.
+
+    @formula(
+        result_unit="bar", symbol="p", source=Source(...),
+        height=Input("m", "height of the water column", symbol="h"),
+    )
+    def static_head(height):
+        '''Pressure of a standing water column.'''
+
+A formula without a source, or with inputs other than its function's parameters, cannot be
+declared: the import fails.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from inspect import cleandoc, signature
+from typing import Any
+
+import sympy
+
+from checks import errors
+from checks.compiled import compile_function
+from checks.errors import DeclarationError
+from checks.expressions import Defined, OptionalSymbol, Shown, shown, step
+from checks.inputs import ANY, AnyInput, Choice, Input, Reason, Series
+from checks.messages import SENTENCES, sentence
+from checks.source import Source
+from checks.units import Quantity, convert
+
+DECLARED: dict[str, Formula] = {}
+_FAILURES = (ArithmeticError, ValueError)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """A value, or the reason why there is none; never both, never neither."""
+
+    value: Any
+    reason: Reason | None
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """A condition under which a formula has no result.
+
+    `condition` takes some of the formula's inputs, or `result`, and gives a SymPy condition.
+    What a person reads is the sentence of the code in `checks/messages.toml`.
+    """
+
+    code: str
+    condition: Callable[..., Any]
+
+    def __post_init__(self) -> None:
+        if self.code not in SENTENCES:
+            raise DeclarationError(f"Write a sentence for {self.code!r} into checks/messages.toml.")
+
+
+class Formula:
+    """One entry of the catalogue; made by the decorator `formula`."""
+
+    def __init__(
+        self,
+        function: Callable[..., Any],
+        inputs: dict[str, AnyInput],
+        result_unit: str | tuple[str, ...],
+        sources: tuple[Source, ...],
+        symbol: str | None,
+        refusals: tuple[Refusal, ...],
+    ) -> None:
+        self.function = function
+        self.name = function.__name__
+        self.inputs = inputs
+        self.words = result_unit if isinstance(result_unit, tuple) else None
+        self.unit = result_unit if isinstance(result_unit, str) else "1"
+        self.sources = sources
+        self.symbol = symbol
+        self.refusals = refusals
+        self.text = cleandoc(function.__doc__ or "")
+        self._check()
+
+    def _check(self) -> None:
+        if not self.sources:
+            raise DeclarationError(f"{self.name} has no source; write where it comes from.")
+        if not self.text:
+            raise DeclarationError(f"{self.name} has no docstring; say what it gives and when not.")
+        parameters = list(signature(self.function).parameters)
+        if parameters != list(self.inputs):
+            raise DeclarationError(
+                f"{self.name} declares {', '.join(self.inputs)} and takes {', '.join(parameters)}; "
+                "make them the same, in the same order."
+            )
+
+    @property
+    def title(self) -> str:
+        """The first sentence of the docstring."""
+        return " ".join(self.text.split("\n\n")[0].split())
+
+    @cached_property
+    def symbols(self) -> dict[str, sympy.Symbol]:
+        """The symbols that the function is called with, by input."""
+        return {name: given.make_symbol(name) for name, given in self.inputs.items()}
+
+    @cached_property
+    def parameters(self) -> list[sympy.Symbol]:
+        """The arguments of the compiled functions: the inputs, then a flag per optional input."""
+        flags = [symbol.flag for symbol in self.symbols.values() if isinstance(symbol, OptionalSymbol)]
+        return [*self.symbols.values(), *flags]
+
+    @cached_property
+    def expression(self) -> sympy.Expr:
+        """The formula as SymPy computes with it."""
+        return sympy.sympify(self.function(**self.symbols))
+
+    @cached_property
+    def steps(self) -> list[tuple[sympy.Symbol, str, str, sympy.Expr]]:
+        """The named intermediate values: symbol, meaning, unit, expression of the inputs."""
+        token = shown.set(Shown(by_name=False))
+        try:
+            self.function(**self.symbols)
+            laid_out = shown.get()
+            return laid_out.steps if laid_out else []
+        finally:
+            shown.reset(token)
+
+    @cached_property
+    def measured(self) -> list[str]:
+        """The inputs that can carry an uncertainty."""
+        return [
+            name
+            for name, given in self.inputs.items()
+            if isinstance(given, Input) and not given.counted and given.among is None
+        ]
+
+    @cached_property
+    def partials(self) -> list[sympy.Expr]:
+        """Derivatives by the measured inputs; by a shift of all readings for a series."""
+        return [self.expression.diff(self.symbols[name]) for name in self.measured]
+
+    @cached_property
+    def conditions(self) -> list[tuple[str, bool, sympy.Basic]]:
+        """The refusals: code, whether it looks at the result, condition."""
+        result = sympy.Symbol("result", real=True)
+        found = []
+        for refusal in self.refusals:
+            wanted = signature(refusal.condition).parameters
+            arguments = {name: result if name == "result" else self.symbols[name] for name in wanted}
+            condition = sympy.sympify(refusal.condition(**arguments))
+            found.append((refusal.code, "result" in wanted, condition))
+        return found
+
+    @cached_property
+    def _compute(self) -> Callable[..., float]:
+        return compile_function(self.parameters, self.expression)
+
+    @cached_property
+    def _compute_partials(self) -> Callable[..., list[float]]:
+        return compile_function(self.parameters, self.partials)
+
+    @cached_property
+    def _refuse(self) -> list[tuple[str, bool, Callable[..., bool]]]:
+        result = sympy.Symbol("result", real=True)
+        return [
+            (code, after, compile_function([*self.parameters, *([result] if after else [])], condition))
+            for code, after, condition in self.conditions
+        ]
+
+    def on(self, **arguments: Any) -> sympy.Expr:
+        """This formula inside another one; the working shows its value as a step."""
+        values = [arguments.get(name, getattr(given, "default", None)) for name, given in self.inputs.items()]
+        return step(self.symbol or self.name, self.title, self.unit, self._node(*values))
+
+    @cached_property
+    def _node(self) -> type[Defined]:
+        members = {
+            "parameters": tuple(self.symbols.values()),
+            "body": self.expression,
+            "spelling": self.name,
+            "label": self.name,
+            "numeric": staticmethod(self._compute),
+            "prologue": classmethod(lambda cls: None),
+        }
+        return type(self.name, (Defined,), members)
+
+    def evaluate(self, values: Mapping[str, Any]) -> Outcome:
+        """Compute with bare numbers in the declared units; never raises for what was entered."""
+        arguments, reason = self.read(values)
+        if reason is None:
+            reason = self._refused(arguments, after=False)
+        if reason is not None:
+            return Outcome(None, reason)
+        try:
+            value = float(self._compute(*arguments))
+        except _FAILURES:
+            value = math.nan
+        if not math.isfinite(value):
+            return Outcome(None, {"code": "no_finite_result"})
+        reason = self._refused([*arguments, value], after=True)
+        if reason is not None:
+            return Outcome(None, reason)
+        return Outcome(self.words[int(value)] if self.words else value, None)
+
+    def read(self, values: Mapping[str, Any]) -> tuple[list[Any], Reason | None]:
+        """The arguments of the compiled functions, or the first reason against one of them."""
+        for name in values:
+            if name not in self.inputs:
+                return [], {"code": "unknown_input", "input": name, "inputs": list(self.inputs)}
+        arguments, flags = [], []
+        for name, given in self.inputs.items():
+            value = values.get(name)
+            argument, reason = given.read(name, value)
+            if reason is not None:
+                return [], reason
+            arguments.append(argument)
+            if isinstance(given, Input) and given.optional:
+                flags.append(0 if value is None else 1)
+        return arguments + flags, None
+
+    def _refused(self, arguments: list[Any], after: bool) -> Reason | None:
+        for code, looks_at_result, condition in self._refuse:
+            if looks_at_result != after:
+                continue
+            try:
+                if condition(*arguments):
+                    return {"code": code}
+            except _FAILURES:
+                return {"code": "no_finite_result"}
+        return None
+
+    def sensitivities(self, values: Mapping[str, Any]) -> dict[str, float | None]:
+        """Derivatives by the measured inputs; empty when there is no result, None where there is none."""
+        arguments, reason = self.read(values)
+        if reason is not None or self.evaluate(values).value is None:
+            return {}
+        try:
+            slopes = self._compute_partials(*arguments)
+        except _FAILURES:
+            slopes = [math.nan] * len(self.measured)
+        return {
+            name: float(value) if math.isfinite(value) else None
+            for name, value in zip(self.measured, slopes, strict=True)
+        }
+
+    def __call__(self, **values: Any) -> Any:
+        """Compute with Pint quantities (bare numbers count in the declared unit).
+
+        Gives a Pint quantity, or the word of a verdict. Raises a CheckError: InputError for an
+        input that cannot be used, NoResult when the answer does not exist.
+        """
+        plain, shared = self.plain(values)
+        outcome = self.evaluate(plain)
+        if outcome.reason is not None:
+            raise self.error(outcome.reason)
+        if self.words:
+            return outcome.value
+        unit = (shared or "1") if self.unit == ANY else self.unit
+        return Quantity(outcome.value, "dimensionless" if unit == "1" else unit)
+
+    def plain(self, values: Mapping[str, Any]) -> tuple[dict[str, Any], str | None]:
+        """Bare numbers in the declared units, and the unit that the ANY inputs share."""
+        shared: str | None = None
+        plain: dict[str, Any] = {}
+        for name, value in values.items():
+            given = self.inputs.get(name)
+            magnitude, unit = _taken_apart(value)
+            if given is None or isinstance(given, Choice) or unit is None:
+                plain[name] = magnitude
+                continue
+            if given.unit == ANY:
+                shared = shared or unit
+            plain[name] = _converted(name, magnitude, unit, shared if given.unit == ANY else given.unit)
+        return plain, shared
+
+    def error(self, reason: Reason) -> errors.CheckError:
+        """The error whose sentence explains a reason of `evaluate`."""
+        details = {key: value for key, value in reason.items() if key not in ("code", "input")}
+        given = self.inputs.get(reason.get("input", ""))
+        if given is not None:
+            details["meaning"] = given.meaning
+            details["unit"] = getattr(given, "unit", None)
+        for kind in _INPUT_ERRORS:
+            if kind.code == reason["code"]:
+                return kind(reason["input"], **details)
+        return errors.NoResult(reason["code"], sentence(reason))
+
+
+_INPUT_ERRORS: tuple[type[errors.InputError], ...] = (
+    errors.UnknownInput,
+    errors.MissingInput,
+    errors.NotANumber,
+    errors.NotWhole,
+    errors.TooFewReadings,
+    errors.NotInTable,
+    errors.UnknownChoice,
+    errors.OutsideRange,
+)
+
+
+def _taken_apart(value: Any) -> tuple[Any, str | None]:
+    """A quantity's magnitude and unit; None as unit for a bare value."""
+    if isinstance(value, Quantity):
+        magnitude = value.magnitude
+        return (list(magnitude) if hasattr(magnitude, "__len__") else magnitude), str(value.units)
+    if isinstance(value, list | tuple) and value and all(isinstance(one, Quantity) for one in value):
+        unit = str(value[0].units)
+        return [one.to(unit).magnitude for one in value], unit
+    return value, None
+
+
+def _converted(name: str, magnitude: Any, unit: str, wanted: str | None) -> Any:
+    if wanted is None:
+        return magnitude
+    try:
+        if isinstance(magnitude, list):
+            return [convert(one, unit, wanted) for one in magnitude]
+        return convert(magnitude, unit, wanted)
+    except (KeyError, ValueError) as error:
+        raise errors.WrongUnit(name, unit=unit, wanted=wanted) from error
+
+
+def formula(
+    *,
+    result_unit: str | tuple[str, ...],
+    source: Source | tuple[Source, ...],
+    symbol: str | None = None,
+    refusals: tuple[Refusal, ...] = (),
+    **inputs: AnyInput,
+) -> Callable[[Callable[..., Any]], Formula]:
+    """Declare a formula: the unit of its result (or the words it chooses from), source, inputs."""
+
+    def declare(function: Callable[..., Any]) -> Formula:
+        sources = source if isinstance(source, tuple) else (source,)
+        made = Formula(function, inputs, result_unit, sources, symbol, refusals)
+        if made.name in DECLARED:
+            raise DeclarationError(f"There are two formulas named {made.name}; rename one.")
+        DECLARED[made.name] = made
+        return made
+
+    return declare
+
+
+__all__ = [
+    "ANY",
+    "DECLARED",
+    "Choice",
+    "Formula",
+    "Input",
+    "Outcome",
+    "Refusal",
+    "Series",
+    "Source",
+    "formula",
+]

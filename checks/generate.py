@@ -1,0 +1,62 @@
+"""python -m checks.generate [--check]: write what the formulas, tables and sentences are for others.
+
+Without an option the files are written. With --check nothing is written: a file that differs
+from what would be written is shown as a difference, and the exit status is 1.
+"""
+
+from __future__ import annotations
+
+import difflib
+import sys
+from pathlib import Path
+
+from checks import messages
+from checks.catalogue import FORMULAS
+from checks.javascript import formulas_module, tables_module
+from checks.lookup import all_tables
+from checks.units import units_module
+
+ROOT = Path(__file__).parent.parent
+HEAD = "// Generated from {source} by checks.generate: change that, then run `python -m checks.generate`."
+
+
+def texts() -> dict[str, str]:
+    """What every generated file has to contain, by its path from the project's root."""
+    listed = list(FORMULAS.values())
+    return {
+        "static/generated/formulas.js": formulas_module(listed, HEAD.format(source="checks/formulas")),
+        "static/generated/tables.js": tables_module(all_tables(), HEAD.format(source="checks/tables")),
+        "static/generated/units.js": units_module(HEAD.format(source="checks/units.py")),
+        "static/generated/messages.js": messages.javascript(),
+    }
+
+
+def difference(path: str, text: str) -> str:
+    """A unified difference between the file and what it should contain; empty when equal."""
+    file = ROOT / path
+    present = file.read_text(encoding="utf-8") if file.exists() else ""
+    lines = difflib.unified_diff(
+        present.splitlines(keepends=True), text.splitlines(keepends=True), path, f"{path} (as generated)"
+    )
+    return "".join(lines)
+
+
+def main(arguments: list[str]) -> int:
+    """The command; gives the exit status."""
+    if arguments not in ([], ["--check"]):
+        sys.stderr.write("usage: python -m checks.generate [--check]\n")
+        return 2
+    if arguments:
+        changed = [found for path, text in texts().items() if (found := difference(path, text))]
+        sys.stdout.write("".join(changed))
+        if changed:
+            sys.stdout.write("To update these files: python -m checks.generate\n")
+        return 1 if changed else 0
+    for path, text in texts().items():
+        (ROOT / path).parent.mkdir(parents=True, exist_ok=True)
+        (ROOT / path).write_text(text, encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,4 @@
+// Generated from checks/tables by checks.generate: change that, then run `python -m checks.generate`.
+
+export const tables = {
+};

@@ -1,0 +1,58 @@
+// Generated from checks/units.py by checks.generate: change that, then run `python -m checks.generate`.
+
+/** Label, dimension, factor and offset to the dimension's base unit. */
+export const units = {
+  "1": ["", "number", 1.0, 0.0],
+  "%": ["%", "number", 0.01, 0.0],
+  "uS/cm": ["µS/cm", "conductivity", 1.0, 0.0],
+  "mS/m": ["mS/m", "conductivity", 10.0, 0.0],
+  "mS/cm": ["mS/cm", "conductivity", 1000.0, 0.0],
+  "Mohm cm": ["MΩ·cm", "resistivity", 1.0, 0.0],
+  "kohm cm": ["kΩ·cm", "resistivity", 0.001, 0.0],
+  "ohm": ["Ω", "resistance", 1.0, 0.0],
+  "mohm": ["mΩ", "resistance", 0.001, 0.0],
+  "kohm": ["kΩ", "resistance", 1000.0, 0.0],
+  "Mohm": ["MΩ", "resistance", 1000000.0, 0.0],
+  "V": ["V", "voltage", 1.0, 0.0],
+  "A": ["A", "current", 1.0, 0.0],
+  "mA": ["mA", "current", 0.001, 0.0],
+  "degC": ["°C", "temperature", 1.0, 0.0],
+  "degF": ["°F", "temperature", 0.5555555555555556, -17.77777777777778],
+  "K": ["K", "temperature", 1.0, -273.15],
+  "1/K": ["1/K", "per_kelvin", 1.0, 0.0],
+  "bar": ["bar", "pressure", 1.0, 0.0],
+  "mbar": ["mbar", "pressure", 0.001, 0.0],
+  "kPa": ["kPa", "pressure", 0.01, 0.0],
+  "MPa": ["MPa", "pressure", 10.0, 0.0],
+  "psi": ["psi", "pressure", 0.06894757293168362, 0.0],
+  "mg/L": ["mg/L", "concentration", 1.0, 0.0],
+  "ug/L": ["µg/L", "concentration", 0.001, 0.0],
+  "CFU/mL": ["CFU/mL", "colonies", 1.0, 0.0],
+  "CFU/L": ["CFU/L", "colonies", 0.001, 0.0],
+  "L/min": ["L/min", "flow", 1.0, 0.0],
+  "L/h": ["L/h", "flow", 0.016666666666666666, 0.0],
+  "mL/min": ["mL/min", "flow", 0.001, 0.0],
+  "m**3/h": ["m³/h", "flow", 16.666666666666668, 0.0],
+  "gpm": ["gal/min", "flow", 3.785411784, 0.0],
+  "mm": ["mm", "length", 1.0, 0.0],
+  "cm": ["cm", "length", 10.0, 0.0],
+  "m": ["m", "length", 1000.0, 0.0],
+  "mm**2": ["mm²", "area", 1.0, 0.0],
+  "mL": ["mL", "volume", 0.001, 0.0],
+  "L": ["L", "volume", 1.0, 0.0],
+  "gallon": ["gal", "volume", 3.785411784, 0.0],
+  "ms": ["ms", "time", 0.001, 0.0],
+  "s": ["s", "time", 1.0, 0.0],
+  "min": ["min", "time", 60.0, 0.0],
+  "h": ["h", "time", 3600.0, 0.0],
+  "m/s": ["m/s", "velocity", 1.0, 0.0],
+  "kg/m**3": ["kg/m³", "concentration", 1000.0, 0.0],
+  "mPa s": ["mPa·s", "viscosity", 1.0, 0.0],
+  "pH": ["pH", "number", 1.0, 0.0],
+};
+
+/** Letters that are written in another way before a unit is looked up. */
+export const letters = {"\u00b5": "u", "\u03bc": "u", "\u03a9": "ohm", "\u2126": "ohm", "\u00b0": "deg", "\u00b7": "", "\u22c5": "", "*": "", "\u00b2": "2", "\u00b3": "3", "^": ""};
+
+/** What may be typed for a unit. */
+export const spellings = {"1": "1", "%": "%", "percent": "%", "us/cm": "uS/cm", "umho/cm": "uS/cm", "ms/m": "mS/m", "ms/cm": "mS/cm", "mohmcm": "Mohm cm", "mohm.cm": "Mohm cm", "megohmcm": "Mohm cm", "megohm-cm": "Mohm cm", "mohm-cm": "Mohm cm", "kohmcm": "kohm cm", "kohm.cm": "kohm cm", "ohm": "ohm", "ohms": "ohm", "milliohm": "mohm", "kohm": "kohm", "megohm": "Mohm", "v": "V", "volt": "V", "a": "A", "amp": "A", "ma": "mA", "degc": "degC", "c": "degC", "degf": "degF", "f": "degF", "k": "K", "kelvin": "K", "1/k": "1/K", "/k": "1/K", "k-1": "1/K", "bar": "bar", "mbar": "mbar", "kpa": "kPa", "mpa": "MPa", "psi": "psi", "mg/l": "mg/L", "ug/l": "ug/L", "ppb": "ug/L", "cfu/ml": "CFU/mL", "cfu/l": "CFU/L", "l/min": "L/min", "lpm": "L/min", "l/h": "L/h", "ml/min": "mL/min", "m3/h": "m**3/h", "gpm": "gpm", "gal/min": "gpm", "mm": "mm", "cm": "cm", "m": "m", "metre": "m", "meter": "m", "mm2": "mm**2", "sqmm": "mm**2", "ml": "mL", "l": "L", "litre": "L", "liter": "L", "gallon": "gallon", "gal": "gallon", "ms": "ms", "s": "s", "sec": "s", "min": "min", "h": "h", "hour": "h", "m/s": "m/s", "kg/m3": "kg/m**3", "mpas": "mPa s", "cp": "mPa s", "ph": "pH", "uS/cm": "uS/cm", "mS/m": "mS/m", "mS/cm": "mS/cm", "Mohmcm": "Mohm cm", "Mohm.cm": "Mohm cm", "Mohm-cm": "Mohm cm", "mohm": "mohm", "Mohm": "Mohm", "V": "V", "A": "A", "mA": "mA", "degC": "degC", "C": "degC", "degF": "degF", "F": "degF", "K": "K", "1/K": "1/K", "/K": "1/K", "K-1": "1/K", "kPa": "kPa", "MPa": "MPa", "mg/L": "mg/L", "ug/L": "ug/L", "CFU/mL": "CFU/mL", "CFU/L": "CFU/L", "L/min": "L/min", "L/h": "L/h", "mL/min": "mL/min", "mL": "mL", "L": "L", "mPas": "mPa s", "cP": "mPa s", "pH": "pH"};
