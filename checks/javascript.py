@@ -44,7 +44,9 @@ class Printer(JavascriptCodePrinter):
         text = "".join(f"({self._print(when)}) ? ({self._print(this)}) : " for this, when in branches)
         return f"({text}({self._print(otherwise)}))"
 
-    def _print_Node(self, node: Node) -> str:
+    def _print_Function(self, node: sympy.Function) -> str:
+        if not isinstance(node, Node):
+            return str(super()._print_Function(node))
         arguments = [self._print(argument) for argument in node.args]
         name = type(node).__name__
         if isinstance(node, Lookup):
