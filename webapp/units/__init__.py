@@ -1,5 +1,11 @@
 from flask import Blueprint
 
+from webapp.units import instruments, public, routes, sites
+
 
 def make_blueprint() -> Blueprint:
-    return Blueprint("units", __name__, template_folder="templates")
+    """Units, sites and instruments for those who are signed in; the page behind a label for anyone."""
+    blueprint = Blueprint("units", __name__, template_folder="templates")
+    for part in (public, routes, sites, instruments):
+        part.add_to(blueprint)
+    return blueprint

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from math import ceil
 from pathlib import Path
+from typing import Literal
 from urllib.parse import urlsplit
 
 import qrcode
@@ -73,7 +74,7 @@ def png(label: Label) -> bytes:
     return _draw(label, "png")
 
 
-def _draw(label: Label, form: str) -> bytes:
+def _draw(label: Label, form: Literal["svg", "png"]) -> bytes:
     rows = symbol(label.link)
     text = {"name": label.name, "serial": label.serial, "short_code": label.short_code, "host": label.host}
     data = {

@@ -1,0 +1,176 @@
+"""The forms of sites, units and instruments; plate and site fields are built from the procedure."""
+
+from datetime import date
+from typing import Any
+
+from flask_wtf import FlaskForm
+from wtforms import BooleanField, SelectField, StringField, TextAreaField, ValidationError
+
+from checks.units import unit_named
+from webapp.units.fields import Cell, DayField, Entry, Presence, QuantityField, field_for, options_of
+
+PROCEDURE = "commissioning"  # its plate and site entries are those of every unit and site
+PER_CENT = ("accuracy_of_reading", "accuracy_of_range")
+NUMBERS = ("digits", "resolution", "calibration_uncertainty")
+ENDS = ("range_minimum", "range_maximum")
+PREFIX = "entry_"  # an entry may be called what a form calls its own parts ("data", "errors")
+
+
+def wanted(name: str, label: str) -> Presence:
+    """The check of a text that must not be empty."""
+    return Presence({"id": name, "label": label, "kind": "text"}, required=True)
+
+
+class EntriesForm(FlaskForm):
+    """A form that ends in the entries of a plate or a site. ``owner`` is `plate` or `site`."""
+
+    owner = ""
+    entries: tuple[Entry, ...] = ()
+
+    def applies(self, entry: Entry) -> bool:
+        """Whether the entry exists, by what the other fields of this form say."""
+        return all(self.holds(condition) for condition in entry.get("when") or ())
+
+    def holds(self, condition: dict[str, Any]) -> bool:
+        owner, _, name = condition["quantity"].partition(".")
+        if owner != self.owner:
+            return True
+        value = (self.cell(name) or {}).get("value")
+        return value is not None if condition.get("given") else value in (condition["is"] or ())
+
+    def cell(self, name: str) -> Cell | None:
+        """The cell that the field of an entry holds, None while it is empty."""
+        entry = next(one for one in self.entries if one["id"] == name)
+        field = self[PREFIX + name]
+        if isinstance(field, QuantityField):
+            return field.data
+        if field.data in (None, "", "None"):
+            return None
+        return {"value": spoken_value(entry, field.data)}
+
+    def cells(self) -> dict[str, Cell]:
+        """Every entry that was filled in, by name."""
+        found = {entry["id"]: self.cell(entry["id"]) for entry in self.entries}
+        return {name: cell for name, cell in found.items() if cell is not None}
+
+    def fields_of_entries(self) -> list[Any]:
+        return [self[PREFIX + entry["id"]] for entry in self.entries]
+
+
+def spoken_value(entry: Entry, data: Any) -> Any:
+    """A choice as the procedure writes it, a date as text."""
+    if entry["kind"] in {"choice", "yes_no"}:
+        return {str(option["value"]): option["value"] for option in options_of(entry)}[data]
+    return data.isoformat() if entry["kind"] == "date" else data
+
+
+class SiteForm(EntriesForm):
+    owner = "site"
+    name = StringField("Name of the site", validators=[wanted("name", "Name of the site")])
+    address = TextAreaField("Address", description="Where the installer has to go.", render_kw={"rows": 3})
+
+
+class UnitForm(EntriesForm):
+    owner = "plate"
+    name = StringField(
+        "Name of the unit",
+        description="What people there call it.",
+        validators=[wanted("name", "Name of the unit")],
+    )
+    serial = StringField("Serial number", validators=[wanted("serial", "Serial number")])
+    site = SelectField("Site")
+
+
+def form_class(base: type[EntriesForm], entries: list[Entry]) -> type[EntriesForm]:
+    """``base`` with one field per entry, in the procedure's order.
+
+    An entry with a default may stay empty: the default holds then, and the hint says so.
+    """
+    fields = {PREFIX + one["id"]: field_for(hinted(one), required=is_required(one)) for one in entries}
+    return type(base.__name__, (base,), {**fields, "entries": tuple(entries)})
+
+
+def is_required(entry: Entry) -> bool:
+    return bool(entry["required"]) and entry["default"] is None
+
+
+def hinted(entry: Entry) -> Entry:
+    if entry["default"] is None:
+        return entry
+    words = {str(option["value"]): option["label"] for option in entry.get("options") or ()}
+    default = words.get(str(entry["default"]), f"{entry['default']} {entry['unit'] or ''}".strip())
+    return {**entry, "hint": f"{entry['hint']} Left empty: {default}.".strip()}
+
+
+def data_of(cells: dict[str, Cell], entries: list[Entry]) -> dict[str, Any]:
+    """What the fields show for the cells that are stored."""
+    return {PREFIX + one["id"]: shown(one, cells[one["id"]]) for one in entries if one["id"] in cells}
+
+
+def shown(entry: Entry, cell: Cell) -> Any:
+    if entry["kind"] == "reading":
+        return {"typed": str(cell["value"]), "unit": entry["unit"], **cell}
+    return date.fromisoformat(cell["value"]) if entry["kind"] == "date" else str(cell["value"])
+
+
+class Number(QuantityField):
+    """A number of an instrument. ``data`` is a cell; empty is None."""
+
+    def __init__(self, label: str, unit: str | None = None, minimum: float | None = None, **arguments: Any):
+        entry: Entry = {"label": label, "unit": unit, "units": [], "minimum": minimum, "maximum": None}
+        super().__init__(label, entry=entry, **arguments)
+
+    @property
+    def value(self) -> float | None:
+        return self.data["value"] if self.data else None
+
+
+class InstrumentForm(FlaskForm):
+    """Numbers are in the instrument's unit, except those in per cent."""
+
+    kind = SelectField("Kind")
+    name = StringField(
+        "Name",
+        description="How people tell it from others.",
+        validators=[wanted("name", "Name of the instrument")],
+    )
+    serial = StringField("Serial number", validators=[wanted("serial", "Serial number")])
+    calibration_due = DayField("Calibration due", description="Empty: it has no calibration on record.")
+    unit = StringField(
+        "Unit", description="For example bar, ohm, uS/cm.", validators=[wanted("unit", "Unit")]
+    )
+    range_minimum = Number("Range from")
+    range_maximum = Number("Range to")
+    accuracy_of_reading = Number("Accuracy, per cent of reading", "percent", minimum=0)
+    accuracy_of_range = Number("Accuracy, per cent of range", "percent", minimum=0)
+    digits = Number("Accuracy, digits", minimum=0)
+    resolution = Number("Resolution", minimum=0)
+    calibration_uncertainty = Number(
+        "Uncertainty of the calibration", description="U at k = 2 from its certificate.", minimum=0
+    )
+    active = BooleanField("In use", default=True)
+
+    def applies(self, entry: Entry) -> bool:
+        return True
+
+    def validate_unit(self, field: StringField) -> None:
+        if unit_named(field.data) is None:
+            raise ValidationError(f"“{field.data}” is not a known unit. Write it like bar, ohm or uS/cm.")
+
+    def validate_range_maximum(self, field: Number) -> None:
+        low, high = self.range_minimum.value, field.value
+        if low is not None and high is not None and high <= low:
+            raise ValidationError("“Range to” must be greater than “Range from”.")
+
+    def values(self) -> dict[str, Any]:
+        """The fields of an instrument as the store keeps them."""
+        due = self.calibration_due.data
+        return {
+            **{name: self[name].data.strip() for name in ("kind", "name", "serial")},
+            **{name: (self[name].value or 0) / 100 for name in PER_CENT},
+            **{name: self[name].value or 0 for name in NUMBERS},
+            **{name: self[name].value for name in ENDS},
+            "unit": unit_named(self.unit.data),
+            "calibration_due": due.isoformat() if due else None,
+            "active": self.active.data,
+        }

@@ -1,0 +1,31 @@
+"""What a stranger sees who scans a label: which unit it is and whether it may be used. Nothing else."""
+
+from flask import Blueprint, Response, abort, make_response, render_template
+
+from webapp import current
+from webapp.rights import right
+from webapp.store import short_code
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/u/<string:token>", view_func=public_unit)
+    # A label's link is all capitals, because the symbol is smaller then.
+    blueprint.add_url_rule("/U/<string:token>", view_func=public_unit)
+
+
+@right("anyone")
+def public_unit(token: str) -> Response:
+    unit = current.store().units.by_token(token)
+    if unit is None:
+        abort(404)
+    page = render_template(
+        "units/public.html",
+        unit=unit,
+        state=current.store().listing.unit_state(unit.id),
+        code=short_code.grouped(unit.short_code),
+        today=current.clock().date().isoformat(),
+    )
+    response = make_response(page)
+    response.headers["X-Robots-Tag"] = "noindex, nofollow"
+    response.headers["Cache-Control"] = "no-store"
+    return response

@@ -1,0 +1,138 @@
+"""Units and their labels, in the order in which an administrator meets them."""
+
+from flask import Blueprint, Response, flash, make_response, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response as Answer
+from wtforms.fields.choices import SelectChoice
+
+from checks import procedure as procedures
+from webapp import current
+from webapp.certificate.sheet import cell_rows
+from webapp.certificate.wording import Wording
+from webapp.rights import right
+from webapp.store import Taken, Unit, short_code
+from webapp.units import label
+from webapp.units.forms import PROCEDURE, EntriesForm, UnitForm, data_of, form_class
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/units", view_func=units)
+    blueprint.add_url_rule("/units/new", view_func=new_unit, methods=["GET", "POST"])
+    blueprint.add_url_rule("/units/<string:key>", view_func=unit)
+    blueprint.add_url_rule("/units/<string:key>/change", view_func=change_unit, methods=["GET", "POST"])
+    blueprint.add_url_rule("/units/<string:key>/label", view_func=unit_label)
+    blueprint.add_url_rule("/units/<string:key>/label.svg", view_func=label_svg)
+    blueprint.add_url_rule("/units/<string:key>/label.png", view_func=label_png)
+    blueprint.add_url_rule("/units/<string:key>/new-label", view_func=new_label, methods=["POST"])
+
+
+@right("signed_in")
+def units() -> str | Answer:
+    store, words = current.store(), request.args.get("q", "").strip()
+    by_code = store.units.by_short_code(words) if words else None
+    if by_code:
+        return redirect(url_for("units.unit", key=by_code.id), 303)
+    sites = {site.id: site for site in store.sites.all()}
+    found = [unit for unit in store.units.all() if matches(unit, sites[unit.site].name, words)]
+    states = {unit.id: store.listing.unit_state(unit.id) for unit in found}
+    return render_template("units/units.html", units=found, sites=sites, states=states, words=words)
+
+
+def matches(unit: Unit, site: str, words: str) -> bool:
+    text = f"{unit.name} {unit.serial} {site}".casefold()
+    return all(word in text for word in words.casefold().split())
+
+
+@right("administer")
+def new_unit() -> str | Answer:
+    form = unit_form(None)
+    if form.validate_on_submit() and (made := keep(form, None)):
+        flash(f"{made.name} was added. Print its label next.", "success")
+        return redirect(url_for("units.unit_label", key=made.id), 303)
+    return render_template("units/unit-form.html", form=form, title="New unit")
+
+
+@right("signed_in")
+def unit(key: str) -> str:
+    store = current.store()
+    found = store.units.get(key)
+    return render_template(
+        "units/unit.html",
+        unit=found,
+        site=store.sites.get(found.site),
+        state=store.listing.unit_state(key),
+        records=store.records.of_unit(key),
+        plate=plate_rows(found),
+        code=short_code.grouped(found.short_code),
+    )
+
+
+@right("administer")
+def change_unit(key: str) -> str | Answer:
+    found = current.store().units.get(key)
+    form = unit_form(found)
+    if form.validate_on_submit() and keep(form, found):
+        flash("The changes are kept. Signed records keep the plate they were judged by.", "success")
+        return redirect(url_for("units.unit", key=key), 303)
+    return render_template("units/unit-form.html", form=form, title=f"Change {found.name}", unit=found)
+
+
+@right("signed_in")
+def unit_label(key: str) -> str:
+    found = current.store().units.get(key)
+    code = short_code.grouped(found.short_code)
+    return render_template("units/label.html", unit=found, label=label_of(found), code=code)
+
+
+@right("signed_in")
+def label_svg(key: str) -> Response:
+    return picture(label.svg(label_of(current.store().units.get(key))), "image/svg+xml")
+
+
+@right("signed_in")
+def label_png(key: str) -> Response:
+    return picture(label.png(label_of(current.store().units.get(key))), "image/png")
+
+
+@right("administer")
+def new_label(key: str) -> Answer:
+    current.store().units.new_token(key)
+    flash("The unit has a new label. The old one leads nowhere now: take it off the unit.", "warning")
+    return redirect(url_for("units.unit_label", key=key), 303)
+
+
+def picture(content: bytes, kind: str) -> Response:
+    response = make_response(content)
+    response.headers["Content-Type"] = kind
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def label_of(unit: Unit) -> label.Label:
+    link = label.link_for(current.settings().base_url, unit.token)
+    return label.Label(unit.name, unit.serial, short_code.grouped(unit.short_code), link)
+
+
+def unit_form(unit: Unit | None) -> EntriesForm:
+    """The form of a unit, filled with what is stored about it."""
+    entries = procedures.load(PROCEDURE)["plate"]
+    kept = data_of(unit.plate, entries) if unit else {}
+    more = {"name": unit.name, "serial": unit.serial, "site": unit.site} if unit else {}
+    form = form_class(UnitForm, entries)(data={**kept, **more})
+    form["site"].choices = [SelectChoice(site.id, site.name) for site in current.store().sites.all()]
+    return form
+
+
+def keep(form: EntriesForm, unit: Unit | None) -> Unit | None:
+    """Store what the form says; None with the reason at the field when the serial number is taken."""
+    units = current.store().units
+    values = {name: form[name].data.strip() for name in ("name", "serial", "site")}
+    values["plate"] = form.cells()
+    try:
+        return units.change(unit.id, **values) if unit else units.add(**values)
+    except Taken as taken:
+        form["serial"].errors = [str(taken)]
+        return None
+
+
+def plate_rows(unit: Unit) -> list[dict[str, str]]:
+    return cell_rows("plate", unit.plate, Wording(procedures.load(PROCEDURE)))

@@ -1,0 +1,54 @@
+"""Sites: where units stand, and the choices there that limits depend on."""
+
+from flask import Blueprint, flash, redirect, render_template, url_for
+from werkzeug.wrappers import Response
+
+from checks import procedure as procedures
+from webapp import current
+from webapp.rights import right
+from webapp.store import Site
+from webapp.units.forms import PROCEDURE, EntriesForm, SiteForm, data_of, form_class
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/units/sites", view_func=sites)
+    blueprint.add_url_rule("/units/sites/new", view_func=new_site, methods=["GET", "POST"])
+    blueprint.add_url_rule("/units/sites/<string:key>/change", view_func=change_site, methods=["GET", "POST"])
+
+
+@right("signed_in")
+def sites() -> str:
+    store = current.store()
+    found = store.sites.all()
+    units = {one.id: store.units.of_site(one.id) for one in found}
+    return render_template("units/sites.html", sites=found, units=units)
+
+
+@right("administer")
+def new_site() -> str | Response:
+    form = site_form(None)
+    if form.validate_on_submit():
+        values = {name: form[name].data.strip() for name in ("name", "address")}
+        made = current.store().sites.add(**values, values=form.cells())
+        flash(f"{made.name} was added.", "success")
+        return redirect(url_for("units.sites"), 303)
+    return render_template("units/site-form.html", form=form, title="New site")
+
+
+@right("administer")
+def change_site(key: str) -> str | Response:
+    found = current.store().sites.get(key)
+    form = site_form(found)
+    if form.validate_on_submit():
+        values = {name: form[name].data.strip() for name in ("name", "address")}
+        current.store().sites.change(key, **values, values=form.cells())
+        flash("The changes are kept. Signed records keep the values they were judged by.", "success")
+        return redirect(url_for("units.sites"), 303)
+    return render_template("units/site-form.html", form=form, title=f"Change {found.name}", site=found)
+
+
+def site_form(site: Site | None) -> EntriesForm:
+    entries = procedures.load(PROCEDURE)["site"]
+    kept = data_of(site.values, entries) if site else {}
+    more = {"name": site.name, "address": site.address} if site else {}
+    return form_class(SiteForm, entries)(data={**kept, **more})
