@@ -1,0 +1,84 @@
+"""Numbers, limits and times as a reader meets them: rounded once, here, and never against the verdict."""
+
+from datetime import UTC, datetime, timedelta, timezone
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from math import isfinite
+
+from checks.units import OFFERED, unit_named
+
+DIGITS = 4
+MINUS = "\N{MINUS SIGN}"
+NO_VALUE = "\N{EN DASH}"
+
+
+def rounded(value: float, digits: int = DIGITS, rounding: str = ROUND_HALF_EVEN) -> str:
+    """The value with so many significant digits, without an exponent where a reader can do without one."""
+    if not isfinite(value):
+        return NO_VALUE
+    if value == 0:
+        return "0"
+    exact = Decimal(f"{value:.10g}")  # what binary fractions add is not rounded up into a digit
+    place = Decimal(1).scaleb(exact.adjusted() - digits + 1)
+    short = exact.quantize(place, rounding=rounding).normalize()
+    if -5 <= short.adjusted() <= 9:
+        return f"{short:f}".replace("-", MINUS)
+    return f"{short:E}".replace("-", MINUS)
+
+
+def symbol(unit: str | None) -> str:
+    """How a unit is written; nothing for a plain number."""
+    if not unit or unit in {"1", "dimensionless"}:
+        return ""
+    known = unit_named(unit)
+    return OFFERED[known].label if known else unit
+
+
+def with_unit(text: str, symbol: str) -> str:
+    """A number and its unit, kept on one line."""
+    return f"{text}\u00a0{symbol}" if symbol and text else text
+
+
+def interval(lower: float | None, upper: float | None, symbol: str) -> str:
+    """An interval in words. Ends are rounded into it, so that no shown end contradicts a verdict."""
+    low = None if lower is None else rounded(lower, rounding=ROUND_CEILING)
+    high = None if upper is None else rounded(upper, rounding=ROUND_FLOOR)
+    if low is not None and high is not None:
+        if lower is not None and upper is not None and lower > upper:
+            return f"none: from {with_unit(low, symbol)} down to {with_unit(high, symbol)}"
+        return f"{low} to {with_unit(high, symbol)}"
+    if high is not None:
+        return f"at most {with_unit(high, symbol)}"
+    return f"at least {with_unit(low, symbol)}" if low is not None else ""
+
+
+def expanded_uncertainty(expanded: float | None, symbol: str) -> str:
+    """U at k = 2 with two significant digits, rounded up: an uncertainty is never shown smaller."""
+    if not expanded:
+        return ""
+    return f"U = {with_unit(rounded(expanded, 2, ROUND_CEILING), symbol)}"
+
+
+def read_instant(text: str) -> datetime:
+    """An instant of a record (UTC, ends in Z)."""
+    return datetime.fromisoformat(text).astimezone(UTC)
+
+
+def local_time(text: str, offset: int = 0) -> str:
+    """An instant on the clock of the place where it was written, with its zone."""
+    moment = read_instant(text).astimezone(timezone(timedelta(minutes=offset)))
+    sign = MINUS if offset < 0 else "+"
+    hours, minutes = divmod(abs(offset), 60)
+    return f"{moment.day} {moment:%B %Y, %H:%M} (UTC{sign}{hours:02}:{minutes:02})"
+
+
+def utc_time(text: str) -> str:
+    """The same instant in UTC, to the second."""
+    return f"{read_instant(text):%Y-%m-%d %H:%M:%S} UTC"
+
+
+def day(text: str | None) -> str:
+    """A date written YYYY-MM-DD, or an instant, as a day in words."""
+    if not text:
+        return ""
+    moment = datetime.fromisoformat(text)
+    return f"{moment.day} {moment:%B %Y}"

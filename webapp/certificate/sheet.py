@@ -1,0 +1,201 @@
+"""A signed record as plain data for a reader: what the certificate prints and the office shows.
+
+Everything here is derived from the record, its decision and the procedure; nothing is judged again.
+"""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from webapp.certificate import changes, figures, steps
+from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
+
+LEGEND = (
+    "U is the expanded uncertainty of the reading, k = 2. “Accepted” is the limit narrowed by U "
+    "(guard band w = U, ILAC-G8:09/2019). Inside the guard band: only a reading inside “accepted” passes. "
+    "Four words: a reading between “accepted” and the limit is a conditional pass, one as far outside the "
+    "limit a conditional fail. Ends are rounded towards the safe side. Readings stand as they were typed."
+)
+
+
+@dataclass(frozen=True)
+class Papers:
+    """What a sheet is made from. ``decision`` is the decision's payload or None, ``late`` are late events."""
+
+    record: dict[str, Any]
+    identity: str
+    procedure: dict[str, Any]
+    decision: dict[str, Any] | None = None
+    names: Mapping[str, str] = field(default_factory=dict)
+    late: tuple[dict[str, Any], ...] = ()
+
+
+def build(papers: Papers) -> dict[str, Any]:
+    """The whole record for a reader, conditions first."""
+    record, wording = papers.record, Wording(papers.procedure)
+    reading = read_case(papers, wording)
+    return {
+        "title": title(papers),
+        "unit": {"name": record["unit"]["name"], "serial": record["unit"]["serial"]},
+        "site": site(record, wording),
+        "identity": papers.identity,
+        "outcome": outcome(papers),
+        "conditions": conditions(papers, wording),
+        "signatures": signatures(papers),
+        "identity_rows": identity_rows(papers),
+        "plate": plate(record, wording),
+        "instruments": [instrument_row(one, record["signed_at"]) for one in used_instruments(record)],
+        "legend": LEGEND,
+        "stages": steps.stages(reading),
+        "left_out": [
+            step["title"] for name, step in wording.steps.items() if not steps.applies(reading, name)
+        ],
+        "changes": changes.changed_values(record["events"], wording, reading.names),
+        "late": [late_row(event, wording, reading.names) for event in papers.late],
+    }
+
+
+def read_case(papers: Papers, wording: Wording) -> steps.Reading:
+    from checks.fold import fold
+
+    record = papers.record
+    people = {record["signer"]["id"]: record["signer"]["name"], **papers.names}
+    case = {**fold(papers.procedure, record["events"]), "instruments": record["instruments"]}
+    case["entries"] |= owned("plate", record["unit"]["plate"]) | owned("site", record["site"]["values"])
+    changed = changes.changed_fields(record["events"])
+    return steps.Reading(case, record["judgement"], wording, people, changed)
+
+
+def owned(owner: str, cells: Mapping[str, Any]) -> dict[str, Any]:
+    return {f"{owner}.{name}": cell for name, cell in cells.items()}
+
+
+# ---- the first page
+
+
+def title(papers: Papers) -> str:
+    kind = papers.procedure["title"]
+    if papers.decision is None:
+        return f"{kind} record, not yet decided"
+    return f"{kind} record, returned" if papers.decision["decision"] == "returned" else f"{kind} certificate"
+
+
+def outcome(papers: Papers) -> dict[str, str]:
+    """The decision as word and tone, and a sentence that counts the verdicts of the steps."""
+    word, tone = DECISIONS[papers.decision["decision"] if papers.decision else None]
+    judged = papers.record["judgement"]
+    counts = Counter(step["verdict"] for step in judged["steps"].values() if step.get("applies", True))
+    parts = ", ".join(f"{number} {verdict(name)['word'].lower()}" for name, number in counts.most_common())
+    said = verdict(judged["record"]["verdict"])["word"].lower()
+    return {"word": word, "tone": tone, "sentence": f"Verdict of the record: {said}. Steps: {parts}."}
+
+
+def conditions(papers: Papers, wording: Wording) -> list[dict[str, str]]:
+    """What acceptance depends on: the supervisor's words first, then what the judgement says."""
+    rows = []
+    if papers.decision and papers.decision["decision"] == "accepted_with_conditions":
+        rows.append({"text": papers.decision["reasons"], "where": "the supervisor's condition"})
+    for one in papers.record["judgement"]["record"]["conditions"]:
+        rows.append({"text": wording.reason(one), "where": wording.step_title(one.get("step", ""))})
+    return rows
+
+
+def signatures(papers: Papers) -> list[dict[str, str]]:
+    signed = [signature(papers.record)]
+    if papers.decision:
+        signed.append(signature(papers.decision, papers.decision["reasons"]))
+    return signed
+
+
+def signature(paper: dict[str, Any], reasons: str = "") -> dict[str, str]:
+    """Printed name, meaning, date and time with zone, as 21 CFR 11.50 asks."""
+    signer = paper["signer"]
+    return {
+        "name": signer["name"],
+        "role": ROLES.get(signer["role"], signer["role"]),
+        "meaning": paper["meaning"],
+        "reasons": reasons or "",
+        "when": figures.local_time(paper["signed_at"], paper["offset"]),
+        "utc": figures.utc_time(paper["signed_at"]),
+        "key": paper["device"],
+    }
+
+
+def identity_rows(papers: Papers) -> list[dict[str, str]]:
+    record, procedure = papers.record, papers.record["procedure"]
+    rows = {
+        "Unit": record["unit"]["name"],
+        "Serial number": record["unit"]["serial"],
+        "Site": record["site"]["name"],
+        "Procedure": f"{papers.procedure['title']}, version {procedure['version']}",
+        "Visit": record["visit"],
+        "Record before this one": record["previous"] or "none: the first of this unit",
+    }
+    if record["corrects"]:
+        rows["Replaces the returned record"] = record["corrects"]
+    return [{"label": label, "value": value} for label, value in rows.items()]
+
+
+# ---- what the limits rest on
+
+
+def plate(record: dict[str, Any], wording: Wording) -> list[dict[str, str]]:
+    return cell_rows("plate", record["unit"]["plate"], wording)
+
+
+def site(record: dict[str, Any], wording: Wording) -> dict[str, Any]:
+    name = record["site"]["name"]
+    return {"name": name, "line": name, "rows": cell_rows("site", record["site"]["values"], wording)}
+
+
+def cell_rows(owner: str, cells: dict[str, Any], wording: Wording) -> list[dict[str, str]]:
+    """Label and value in the order of the procedure; what the procedure does not know comes last."""
+    order = list(wording.entries)
+    named = owned(owner, cells)
+    known = sorted(named, key=lambda name: order.index(name) if name in order else len(order))
+    return [{"label": wording.label(name), "value": wording.content(name, named[name])} for name in known]
+
+
+def used_instruments(record: dict[str, Any]) -> list[dict[str, Any]]:
+    """The instruments that some reading names, by kind."""
+    used = {(event["content"] or {}).get("instrument") for event in record["events"]}
+    known = [one for key, one in record["instruments"].items() if key in used]
+    return sorted(known, key=lambda one: (one["kind"], one["name"]))
+
+
+def instrument_row(one: dict[str, Any], signed_at: str) -> dict[str, Any]:
+    due = one.get("calibration_due")
+    return {
+        "name": one["name"],
+        "kind": one["kind"].replace("_", " "),
+        "serial": one["serial"],
+        "due": figures.day(due) or "not stated",
+        "overdue": due is not None and due < signed_at[:10],
+        "accuracy": accuracy(one),
+    }
+
+
+def accuracy(one: dict[str, Any]) -> str:
+    """The accuracy specification in one line."""
+    unit = figures.symbol(one["unit"])
+    parts = [
+        (one.get("accuracy_of_reading"), lambda x: f"{figures.rounded(100 * x)} % of reading"),
+        (one.get("accuracy_of_range"), lambda x: f"{figures.rounded(100 * x)} % of range"),
+        (one.get("digits"), lambda x: f"{figures.rounded(x)} digits"),
+    ]
+    named = " + ".join(say(value) for value, say in parts if value)
+    more = []
+    if one.get("resolution"):
+        more.append(f"resolution {figures.with_unit(figures.rounded(one['resolution']), unit)}")
+    if expanded := one.get("calibration_uncertainty"):
+        more.append(f"calibration U = {figures.with_unit(figures.rounded(expanded), unit)}")
+    return "; ".join([f"±({named})"] * bool(named) + more) or "not stated"
+
+
+def late_row(event: dict[str, Any], wording: Wording, names: Mapping[str, str]) -> dict[str, str]:
+    return {
+        "label": f"{wording.step_title(event['field'])}: {wording.label(event['field'])}",
+        "value": wording.content(event["field"], event["content"]),
+        "note": changes.who_and_when(event, names),
+    }
