@@ -1,28 +1,36 @@
 // Keeps the app's files and field pages on the phone. Records and photos are not here but in IndexedDB, so that no rule
 // about files can ever delete one. The server writes the two constants: BUILD, and [address, integrity] of each file.
 const BUILD = "";
+/** @type {[address: string, integrity: string][]} */
 const FILES = [];
 
 const PREFIX = "app-";
 const CACHE = PREFIX + BUILD;
 const OFFLINE_PAGE = "/field/offline";
 
-/** Whether a page's values live on this phone, so that the kept page serves every query. */
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+
+/** Whether a page's values live on this phone, so that the kept page serves every query. @param {URL} url */
 function isFieldPage(url) {
   return url.pathname === "/field" || url.pathname.startsWith("/field/");
 }
 
+/** @param {Request | string} request */
 function kept(request) {
   // With `cacheName`: opening the cache by name would make it again after somebody removed it.
   return caches.match(request, { cacheName: CACHE, ignoreSearch: true, ignoreVary: true });
 }
 
+/** @param {Response} response */
 async function integrityOf(response) {
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await response.arrayBuffer()));
   return "sha256-" + btoa(String.fromCharCode(...digest));
 }
 
-/** The file as FILES names it: from an earlier build if it has not changed, else from the server. */
+/**
+ * The file as FILES names it: from an earlier build if it has not changed, else from the server.
+ * @param {[address: string, integrity: string]} file
+ */
 async function verified([address, integrity]) {
   const earlier = await caches.match(address, { ignoreVary: true });
   if (earlier && (await integrityOf(earlier.clone())) === integrity) return earlier;
@@ -53,6 +61,7 @@ async function removeEarlierBuilds() {
   }
 }
 
+/** @param {Request} request */
 async function answerPage(request) {
   const page = isFieldPage(new URL(request.url)) ? await kept(request) : undefined;
   if (page) return page;
@@ -65,20 +74,21 @@ async function answerPage(request) {
   }
 }
 
+/** @param {Request} request */
 async function answerFile(request) {
   return (await kept(request)) ?? fetch(request);
 }
 
-self.addEventListener("install", (event) => event.waitUntil(install()));
+worker.addEventListener("install", (event) => event.waitUntil(install()));
 
-self.addEventListener("activate", (event) => event.waitUntil(removeEarlierBuilds()));
+worker.addEventListener("activate", (event) => event.waitUntil(removeEarlierBuilds()));
 
 // Taking over under an open form could break it: only a person's consent, sent by the page, ends the waiting.
-self.addEventListener("message", (event) => {
-  if (event.data === "activate-now") self.skipWaiting();
+worker.addEventListener("message", (event) => {
+  if (event.data === "activate-now") worker.skipWaiting();
 });
 
-self.addEventListener("fetch", (event) => {
+worker.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== location.origin || url.pathname.startsWith("/api/")) return;
   event.respondWith(event.request.mode === "navigate" ? answerPage(event.request) : answerFile(event.request));

@@ -1,0 +1,71 @@
+"""A real browser, and a server of the phone's files that needs no application."""
+
+import threading
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+SUITES = Path(__file__).parent
+STATIC = SUITES.parents[1] / "static"
+CHROMIUM = "/usr/bin/chromium"
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+class Files(SimpleHTTPRequestHandler):
+    """`/static/` as the application serves it; everything else from the folder of the suites."""
+
+    extensions_map = {**SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript"}
+
+    def translate_path(self, path):
+        path = path.partition("?")[0]
+        if path.startswith("/static/"):
+            return str(STATIC / path.removeprefix("/static/"))
+        return str(SUITES / path.removeprefix("/tests").lstrip("/"))
+
+    def log_message(self, *parts):
+        pass
+
+
+@pytest.fixture(scope="session")
+def playwright():
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright):
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+    yield browser
+    browser.close()
+
+
+@pytest.fixture(scope="session")
+def files():
+    """The address of the server of files."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), Files)
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+    server.server_close()
+    thread.join()
+
+
+@pytest.fixture
+def page(chromium, files):
+    """A blank page of a phone without any stored data."""
+    context = chromium.new_context()
+    page = context.new_page()
+    page.goto(f"{files}/blank.html")
+    yield page
+    context.close()
