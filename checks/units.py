@@ -210,7 +210,13 @@ class Typed:
 
 _SPACES = re.compile("[ \t\u00a0\u2007\u2009\u202f]+")
 _PARTS = re.compile(r"([+-]?) ?([0-9][0-9., ]*|[.,][0-9]+)((?:[eE][+-]?[0-9]+)?)(.*)", re.DOTALL)
-_GROUPED = re.compile(r"[0-9]{1,3}(?:%s[0-9]{3})+")
+_PLAIN = re.compile("[0-9]*[.,]?[0-9]*")
+_AMBIGUOUS = re.compile("(?!0+,)[0-9]{1,3},[0-9]{3}")
+_GROUPED = {
+    " ": re.compile("[1-9][0-9]{0,2}(?: [0-9]{3})+(?:[.,][0-9]*)?"),
+    ".": re.compile(r"[1-9][0-9]{0,2}(?:\.[0-9]{3})+(?:,[0-9]*)?"),
+    ",": re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]*)?"),
+}
 
 
 def read_typed(text: str, unit: str, units: list[str], chosen: str | None = None) -> Typed:
@@ -227,70 +233,39 @@ def read_typed(text: str, unit: str, units: list[str], chosen: str | None = None
     if parts is None:
         return Typed(None, None, {"code": "not_a_number", "typed": text})
     sign, body, exponent, suffix = parts.groups()
-    digits, problem = _digits(body.strip(" "))
-    if problem is not None:
-        return Typed(None, None, problem if problem["code"] != "not_a_number" else {**problem, "typed": text})
+    digits = _digits(body.strip(" "))
+    if digits is None:
+        return Typed(None, None, _unreadable(body.strip(" "), text))
     meant, problem = _unit_meant(suffix.strip(" "), chosen or unit, unit, units)
     if meant is None:
         return Typed(None, None, problem)
     value = float(f"{sign}{digits}{exponent}")
     lost = value == 0 and re.search("[1-9]", digits) is not None
-    if lost or not math.isfinite(value):
-        return Typed(None, meant, {"code": "out_of_float_range", "typed": text})
-    return _converted(value, meant, unit, text)
-
-
-def _converted(value: float, meant: str, unit: str, text: str) -> Typed:
     try:
-        converted = convert(value, meant, unit)
+        converted = math.inf if lost else convert(value, meant, unit)
     except ValueError:
-        return Typed(None, meant, {"code": "out_of_float_range", "typed": text})
+        converted = math.inf
     if not math.isfinite(converted):
         return Typed(None, meant, {"code": "out_of_float_range", "typed": text})
     return Typed(converted, meant, None)
 
 
-def _digits(body: str) -> tuple[str, dict[str, Any] | None]:
-    """The digits with a decimal point and no grouping, or the problem."""
-    wrong = {"code": "not_a_number"}
-    if " " in body:
-        whole = re.split("[.,]", body, maxsplit=1)[0]
-        if not re.fullmatch(_GROUPED.pattern % " ", whole):
-            return "", wrong
-        body = "'" + body[len(whole) :] if len(body) > len(whole) else body
-        fraction = body[1:] if body.startswith("'") else ""
-        return (
-            (whole.replace(" ", "") + fraction.replace(",", "."), None)
-            if _fraction(fraction)
-            else ("", wrong)
-        )
-    points, commas = body.count("."), body.count(",")
-    if points and commas:
-        return _mixed(body)
-    if points > 1 or commas > 1:
-        mark = "." if points else ","
-        grouped = re.fullmatch(_GROUPED.pattern % re.escape(mark), body)
-        return (body.replace(mark, ""), None) if grouped else ("", wrong)
-    if re.fullmatch("0*[1-9][0-9]{0,2},[0-9]{3}", body) and len(body) <= 7:
-        return "", {
-            "code": "ambiguous_number",
-            "decimal": body.replace(",", "."),
-            "whole": body.replace(",", ""),
-        }
-    return body.replace(",", "."), None
+def _digits(body: str) -> str | None:
+    """The digits with a decimal point and without grouping; None when they cannot be read."""
+    if _PLAIN.fullmatch(body):
+        return None if _AMBIGUOUS.fullmatch(body) else body.replace(",", ".")
+    for mark, pattern in _GROUPED.items():
+        if pattern.fullmatch(body):
+            return body.replace(mark, "").replace(",", ".")
+    return None
 
 
-def _fraction(text: str) -> bool:
-    return re.fullmatch("(?:[.,][0-9]*)?", text) is not None
-
-
-def _mixed(body: str) -> tuple[str, dict[str, Any] | None]:
-    """Both marks are there: the last one is the decimal mark, the other groups."""
-    decimal, group = (",", ".") if body.rfind(",") > body.rfind(".") else (".", ",")
-    whole, _, fraction = body.partition(decimal)
-    if decimal in fraction or not re.fullmatch(_GROUPED.pattern % re.escape(group), whole):
-        return "", {"code": "not_a_number"}
-    return f"{whole.replace(group, '')}.{fraction}", None
+def _unreadable(body: str, text: str) -> dict[str, Any]:
+    """Why the digits cannot be read; both ways of reading where there are two."""
+    if not _AMBIGUOUS.fullmatch(body):
+        return {"code": "not_a_number", "typed": text}
+    ways = {"decimal": body.replace(",", "."), "whole": body.replace(",", "")}
+    return {"code": "ambiguous_number", "typed": text, **ways}
 
 
 def _unit_meant(
