@@ -1,0 +1,102 @@
+import { make } from "./element.js";
+import { stateWords } from "./state-words.js";
+import { moment } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/**
+ * A way off the usual path, which always needs a reason.
+ * @param {{title: string, hint: string, action: string, id: string, state: (reason: string) => Promise<any>}} about
+ */
+function askForReason({ title, hint, action, id, state }) {
+  const input = make("textarea", { id, rows: "2", autocomplete: "off", "aria-describedby": `${id}-hint ${id}-error` });
+  const error = make("p", { class: "error", id: `${id}-error` });
+  const go = async () => {
+    const reason = input.value.trim();
+    error.textContent = reason ? "" : "Write the reason first: it becomes part of the record.";
+    if (!reason) return input.focus();
+    try {
+      await state(reason);
+    } catch (problem) {
+      error.textContent = /** @type {Error} */ (problem).message;
+    }
+  };
+  return make(
+    "details",
+    { class: "card" },
+    make("summary", {}, title),
+    make(
+      "div",
+      { class: "field" },
+      make("label", { for: id }, "Reason"),
+      make("p", { class: "hint", id: `${id}-hint` }, hint),
+      input,
+      error,
+    ),
+    make("button", { type: "button", class: "button quiet", onclick: go }, action),
+  );
+}
+
+/**
+ * What was stated, by whom, and the way back.
+ * @param {string} field @param {string} words @param {VisitSession} session
+ */
+function stated(field, words, session) {
+  const [event] = session.current(field);
+  const back = make("button", { type: "button", class: "button quiet small", onclick: () => session.write(field, null) }, "Take back");
+  return make(
+    "div",
+    { class: "notice", "data-kind": "warning" },
+    make("p", {}, `${words} Reason: ${event.content.reason}`),
+    make("p", { class: "muted" }, `${session.labels.person(event.by)}, ${moment(event.at)}`),
+    session.open ? back : null,
+  );
+}
+
+/**
+ * Override and not applicable. A hold offers neither.
+ * @param {HTMLElement} place
+ * @param {any} step
+ * @param {VisitSession} session
+ */
+export function showExceptions(place, step, session) {
+  const [override, left] = [`${step.id}#override`, `${step.id}#not_applicable`];
+  const parts = (/** @type {string} */ state) => {
+    const found = [];
+    const said = session.case.steps[step.id] ?? {};
+    if (said.override) found.push(stated(override, "Done although a step that comes first was not met.", session));
+    else if (state === "waiting" && session.open) {
+      found.push(
+        askForReason({
+          title: "Go on although this waits",
+          hint: `${stateWords(session, step)} Going on makes the record conditional.`,
+          action: "Go on, with this reason",
+          id: "override-reason",
+          state: (reason) => session.write(override, { reason }),
+        }),
+      );
+    }
+    if (said.not_applicable) found.push(stated(left, "Left out as not applicable.", session));
+    else if (step.optional && session.open) {
+      found.push(
+        askForReason({
+          title: "This step does not apply here",
+          hint: "Why this unit or place does not have it.",
+          action: "Leave it out, with this reason",
+          id: "not-applicable-reason",
+          state: (reason) => session.write(left, { reason }),
+        }),
+      );
+    }
+    return found;
+  };
+  let shown = "";
+  session.watch(() => {
+    const { state } = session.judgement.steps[step.id];
+    const { override: overridden, not_applicable } = session.case.steps[step.id] ?? {};
+    const now = JSON.stringify([state, session.open, overridden, not_applicable]);
+    if (now === shown) return;
+    shown = now;
+    place.replaceChildren(...parts(state));
+  });
+}

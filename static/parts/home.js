@@ -1,0 +1,131 @@
+import { preparedFor } from "../signing/device-key.js";
+import { listen } from "../record/changes.js";
+import { unsent } from "../record/outbox.js";
+import { isOpen, visits } from "../record/visits.js";
+import { sites, units } from "../record/work.js";
+import { make, part } from "./element.js";
+import { gauge } from "./gauge.js";
+import { failure } from "./page.js";
+import { progress, reviewAddress, stepAddress } from "./progress.js";
+import { openVisit } from "./session.js";
+import { startVisit } from "./start-visit.js";
+import { counted, moment, VISIT_STATES } from "./words.js";
+
+const SHOWN_CLOSED = 20;
+
+/** What is still missing before work can begin. */
+async function readiness() {
+  const [{ person }, known] = await Promise.all([preparedFor(), units()]);
+  if (person === null) {
+    return make(
+      "div",
+      { class: "card stack" },
+      make("h2", {}, "This phone is not prepared yet"),
+      make("p", {}, "Sign in once while there is signal and prepare the phone. From then on it works without signal."),
+      make("p", {}, make("a", { class: "button", href: "/phone" }, "Sign in and prepare this phone")),
+    );
+  }
+  if (known.length > 0) return null;
+  const sentence = "The list of units is not on this phone yet. Open What waits and choose Send now while there is signal.";
+  return make("p", { class: "notice", "data-kind": "info" }, sentence);
+}
+
+/** @param {StoredVisit} visit */
+async function glance(visit) {
+  const [unit, waiting] = await Promise.all([
+    units().then((all) => all.find((one) => one.id === visit.unit)),
+    unsent(),
+  ]);
+  const count = [...waiting.events, ...waiting.photos, ...waiting.records].filter((one) => one.visit === visit.id).length;
+  const session = isOpen(visit) ? await openVisit(visit.id).catch(() => null) : null;
+  return { visit, unit, count, session };
+}
+
+/** @param {Awaited<ReturnType<typeof glance>>} about */
+function headOf({ visit, unit }) {
+  const state = make("span", { class: "tag", "data-state": visit.state }, VISIT_STATES[visit.state]);
+  return [make("span", {}, unit?.name ?? "A unit that is not on this phone"), state];
+}
+
+/** @param {Awaited<ReturnType<typeof glance>>} about */
+function waitingWords({ count }) {
+  return count === 0 ? "Everything is on the server." : `${counted(count, "entry", "entries")} only on this phone so far.`;
+}
+
+/** @param {Awaited<ReturnType<typeof glance>>} about @param {Site[]} places */
+function openCard(about, places) {
+  const { visit, unit, session } = about;
+  const overview = `/field/visit?visit=${visit.id}`;
+  const site = places.find((one) => one.id === unit?.site);
+  if (session === null) {
+    return make("li", { class: "card" }, make("h2", { class: "row" }, ...headOf(about)), make("a", { href: overview }, "Open"));
+  }
+  const far = progress(session);
+  const held = session.judgement.record.blocking.length;
+  const onward = far.next
+    ? make("a", { class: "button", href: stepAddress(session, far.next.id) }, `Continue: ${far.next.title}`)
+    : make("a", { class: "button", href: reviewAddress(session) }, "Review and sign");
+  return make(
+    "li",
+    { class: "card" },
+    make("h2", { class: "row" }, ...headOf(about)),
+    make("p", { class: "muted" }, [site?.name, unit?.serial, `started ${moment(visit.started_at)}`].filter(Boolean).join(" - ")),
+    visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, `Returned: ${visit.returned.reasons}`) : null,
+    gauge(far),
+    make("p", {}, waitingWords(about)),
+    onward,
+    make("p", {}, make("a", { href: overview }, "All steps"), held && !far.next ? ` - ${counted(held, "thing")} open` : ""),
+  );
+}
+
+/** @param {Awaited<ReturnType<typeof glance>>} about */
+function closedRow(about) {
+  return make(
+    "li",
+    {},
+    make(
+      "a",
+      { href: `/field/visit?visit=${about.visit.id}` },
+      ...headOf(about),
+      make("span", { class: "line" }, `Started ${moment(about.visit.started_at)}. ${waitingWords(about)}`),
+    ),
+  );
+}
+
+/** @param {HTMLElement} root */
+async function paint(root) {
+  const [all, places, notReady] = await Promise.all([visits(), sites(), readiness()]);
+  const mine = await Promise.all(all.map(glance));
+  const open = mine.filter(({ visit }) => isOpen(visit));
+  const closed = mine.filter(({ visit }) => !isOpen(visit)).slice(0, SHOWN_CLOSED);
+  part(root, "ready").replaceChildren(...[notReady].filter(Boolean));
+  part(root, "visits").replaceChildren(
+    .../** @type {Node[]} */ (
+      [
+        open.length ? make("ul", { class: "cards" }, ...open.map((one) => openCard(one, places))) : null,
+        open.length || notReady ? null : make("p", {}, "No visit is in work on this phone."),
+        closed.length ? make("h2", {}, "Signed") : null,
+        closed.length ? make("ul", { class: "list" }, ...closed.map(closedRow)) : null,
+      ].filter(Boolean)
+    ),
+  );
+  part(root, "start").hidden = notReady !== null;
+}
+
+/**
+ * My visits at a glance, and a new one.
+ * @param {HTMLElement} root
+ */
+export default async function home(root) {
+  try {
+    await paint(root);
+    await startVisit(root);
+    let waiting = 0;
+    listen(() => {
+      clearTimeout(waiting);
+      waiting = window.setTimeout(() => paint(root), 200);
+    });
+  } catch (error) {
+    part(root, "visits").replaceChildren(failure(error));
+  }
+}

@@ -1,0 +1,56 @@
+import { make, part } from "./element.js";
+import { slugOf } from "./progress.js";
+import { keepFresh, openVisit } from "./session.js";
+
+/** @returns {string | null} */
+export function visitInAddress() {
+  return new URLSearchParams(location.search).get("visit");
+}
+
+/**
+ * A message with its stable code, for what went wrong.
+ * @param {any} error an error with a sentence and perhaps a `code`
+ * @param {string} [kind]
+ */
+export function failure(error, kind = "error") {
+  const code = error?.code ?? error?.name ?? "unknown";
+  return make(
+    "div",
+    { class: "notice", "data-kind": kind, role: "alert" },
+    make("p", {}, error?.message || "Something went wrong on this page. Reload it; what you entered is kept."),
+    make("p", { class: "code" }, "Code: ", make("code", {}, code)),
+  );
+}
+
+/**
+ * Open the visit that the address names and point the page's links at it; null when the page says why it could not.
+ * @param {HTMLElement} root
+ * @returns {Promise<import("./session.js").VisitSession | null>}
+ */
+export async function openPage(root) {
+  const id = visitInAddress();
+  try {
+    if (id === null) throw Object.assign(new Error("Choose a visit first: this page belongs to one."), { code: "no_visit" });
+    const session = await openVisit(id);
+    if (root.dataset.procedure && root.dataset.procedure !== slugOf(session.visit.procedure)) {
+      location.replace(location.href.replace(root.dataset.procedure, slugOf(session.visit.procedure)));
+      return null;
+    }
+    bindToVisit(root, session);
+    keepFresh(session);
+    return session;
+  } catch (error) {
+    const way = make("p", {}, make("a", { class: "button", href: "/field" }, "Go to my visits"));
+    root.replaceChildren(.../** @type {Node[]} */ ([root.querySelector("h1"), failure(error), way].filter(Boolean)));
+    return null;
+  }
+}
+
+/** @param {HTMLElement} root @param {import("./session.js").VisitSession} session */
+function bindToVisit(root, session) {
+  for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (root.querySelectorAll("a[data-link]"))) {
+    link.search = `?visit=${session.visit.id}`;
+  }
+  for (const form of root.querySelectorAll("form")) form.addEventListener("submit", (event) => event.preventDefault());
+  part(root, "unit")?.append(`${session.unit.name}, ${session.site.name}`);
+}

@@ -1,0 +1,47 @@
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** The steps that this visit has, in the order of the stages. @param {VisitSession} session @returns {any[]} */
+export function stepsInOrder(session) {
+  const byName = new Map(session.procedure.steps.map((step) => [step.id, step]));
+  return session.procedure.stages
+    .flatMap((stage) => stage.steps.map((/** @type {string} */ name) => byName.get(name)))
+    .filter((step) => session.judgement.steps[step.id]?.applies !== false);
+}
+
+/** @param {VisitSession} session @param {any} step */
+export function stateOf(session, step) {
+  return session.judgement.steps[step.id].state;
+}
+
+const settled = new Set(["done", "not_applicable"]);
+
+/**
+ * How far a visit is: how many steps, how many of them settled, which one to do next (null when none is left).
+ * @param {VisitSession} session
+ */
+export function progress(session) {
+  const steps = stepsInOrder(session);
+  const open = steps.filter((step) => !settled.has(stateOf(session, step)));
+  // What has to be looked at again comes first; then the first that nothing holds up; then the first at all.
+  const next =
+    open.find((step) => stateOf(session, step) === "recheck") ??
+    open.find((step) => stateOf(session, step) === "open") ??
+    open[0] ??
+    null;
+  return { total: steps.length, settled: steps.length - open.length, next };
+}
+
+/** Where the pages of a procedure are. @param {{id: string, version: number}} procedure */
+export function slugOf(procedure) {
+  return `${procedure.id}-${procedure.version}`;
+}
+
+/** @param {VisitSession} session @param {string} step */
+export function stepAddress(session, step) {
+  return `/field/${slugOf(session.visit.procedure)}/${step}?visit=${session.visit.id}`;
+}
+
+/** @param {VisitSession} session */
+export function reviewAddress(session) {
+  return stepAddress(session, "review");
+}

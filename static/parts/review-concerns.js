@@ -1,0 +1,78 @@
+import { isOverdue } from "./instrument-choice.js";
+import { stateOf, stepsInOrder } from "./progress.js";
+import { stateWords } from "./state-words.js";
+import { ruleWords, verdictWord } from "./verdict.js";
+import { moment } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+/** @typedef {{step: string, words: string, kind: "blocks" | "look"}} Concern */
+
+const WORRYING = new Set(["fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail", "conditional_pass", "pending"]);
+
+/** @param {VisitSession} session @param {any} step @returns {Concern[]} */
+function ofState(session, step) {
+  const state = stateOf(session, step);
+  if (state === "done" || state === "not_applicable") return [];
+  const words = stateWords(session, step) || "Not marked done yet.";
+  const { missing } = session.judgement.steps[step.id];
+  const lacks = missing.length ? ` Missing: ${missing.map((/** @type {string} */ name) => session.labels.withPlace(name)).join("; ")}.` : "";
+  return [{ step: step.id, words: words + lacks, kind: "blocks" }];
+}
+
+/** @param {VisitSession} session @param {any} step @returns {Concern[]} */
+function ofRules(session, step) {
+  return step.rules.flatMap((/** @type {any} */ rule) => {
+    const judged = session.judgement.rules[`${step.id}.${rule.id}`];
+    if (!judged || rule.weight === "information" || !WORRYING.has(judged.verdict)) return [];
+    const words = `${rule.label}: ${verdictWord(judged.verdict).toLowerCase()}. ${ruleWords(rule, judged, session)}`;
+    return [{ step: step.id, words, kind: "look" }];
+  });
+}
+
+/** @param {VisitSession} session @param {any} step @returns {Concern[]} */
+function ofStatements(session, step) {
+  const { override, not_applicable } = session.case.steps[step.id] ?? {};
+  return [
+    override ? { step: step.id, words: `Done although a step that comes first was not met. Reason: ${override.reason}`, kind: "look" } : null,
+    not_applicable ? { step: step.id, words: `Left out as not applicable. Reason: ${not_applicable.reason}`, kind: "look" } : null,
+  ].filter((one) => one !== null);
+}
+
+/** @param {VisitSession} session @param {any} step @returns {Concern[]} */
+function ofEntries(session, step) {
+  return step.entries.flatMap((/** @type {any} */ entry) => {
+    const found = session.case.entries[`${step.id}.${entry.id}`];
+    if (!found) return [];
+    const cells = /** @type {any[]} */ (Array.isArray(found) ? found : [found]);
+    const words = new Set(cells.flatMap((cell) => ofCell(session, entry, cell)));
+    return [...words].map((text) => ({ step: step.id, words: text, kind: text.startsWith("Two") ? "blocks" : "look" }));
+  });
+}
+
+/** @param {VisitSession} session @param {any} entry @param {any} cell @returns {string[]} */
+function ofCell(session, entry, cell) {
+  if (cell.conflict) return [`Two different values for ${entry.label}: pick the one that holds.`];
+  const found = [];
+  const instrument = session.case.instruments[cell.instrument];
+  if (instrument && isOverdue(instrument, new Date(cell.at))) {
+    found.push(`${entry.label}: the calibration of ${instrument.name} ended on ${instrument.calibration_due}.`);
+  }
+  const event = session.events.get(cell.id);
+  if (event?.reason?.code === "not_given") found.push(`${entry.label}: changed ${moment(event.at)} without a reason. Open the step and choose one.`);
+  return found;
+}
+
+/**
+ * Everything that a person should look at before signing, what blocks the signature first.
+ * @param {VisitSession} session
+ * @returns {Concern[]}
+ */
+export function concerns(session) {
+  const found = stepsInOrder(session).flatMap((step) => [
+    ...ofState(session, step),
+    ...ofEntries(session, step),
+    ...ofRules(session, step),
+    ...ofStatements(session, step),
+  ]);
+  return [...found.filter((one) => one.kind === "blocks"), ...found.filter((one) => one.kind !== "blocks")];
+}

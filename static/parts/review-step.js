@@ -1,0 +1,60 @@
+import { STATES } from "../generated/messages.js";
+import { inWords } from "./contents.js";
+import { make } from "./element.js";
+import { stateOf, stepAddress } from "./progress.js";
+import { verdictMark } from "./verdict.js";
+import { counted, moment } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** @param {VisitSession} session @param {string} field @param {any} entry */
+function valueWords(session, field, entry) {
+  const found = session.case.entries[field];
+  if (Array.isArray(found)) {
+    const last = /** @type {any} */ (found.at(-1));
+    return found.length ? `${counted(found.length, "reading")}, the last ${inWords(last.conflict?.[0] ?? last, entry)}` : "–";
+  }
+  return "conflict" in (found ?? {}) ? "Two different values" : inWords(found, entry);
+}
+
+/** @param {VisitSession} session @param {any} step @param {any} entry */
+function row(session, step, entry) {
+  const field = `${step.id}.${entry.id}`;
+  if (!session.exists(entry)) return [];
+  const found = /** @type {any} */ (session.case.entries[field]);
+  const instrument = session.case.instruments[found?.instrument];
+  return [
+    make("dt", {}, entry.label),
+    make("dd", {}, valueWords(session, field, entry), instrument ? make("span", { class: "line muted" }, `with ${instrument.name}`) : null),
+  ];
+}
+
+/** @param {VisitSession} session @param {any} step */
+function notes(session, step) {
+  const found = /** @type {any[]} */ (session.case.notes?.[step.id] ?? []);
+  return found.map((note) => make("p", {}, `Note, ${moment(note.at)}: ${note.value}`));
+}
+
+/**
+ * A step on the review page: state, verdict, its entries, and the way back to change them.
+ * @param {VisitSession} session
+ * @param {any} step
+ */
+export function stepInShort(session, step) {
+  const state = stateOf(session, step);
+  const { verdict } = session.judgement.steps[step.id];
+  const change = make(
+    "a",
+    { href: stepAddress(session, step.id), class: "change" },
+    session.open ? "Change" : "Open",
+    make("span", { class: "visually-hidden" }, ` ${step.title}`),
+  );
+  return make(
+    "section",
+    { class: "card short" },
+    make("div", { class: "row" }, make("h3", {}, step.title), change),
+    make("p", { class: "row" }, make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word), verdictMark(verdict)),
+    make("dl", { class: "facts" }, ...step.entries.flatMap((/** @type {any} */ entry) => row(session, step, entry))),
+    ...notes(session, step),
+  );
+}

@@ -1,0 +1,67 @@
+import { make, part } from "./element.js";
+import { openPage } from "./page.js";
+import { stateOf, stepAddress, stepsInOrder } from "./progress.js";
+import { concerns } from "./review-concerns.js";
+import { stepInShort } from "./review-step.js";
+import { mountSignature } from "./signature.js";
+import { verdictMark } from "./verdict.js";
+import { counted } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** @param {VisitSession} session */
+function counts(session) {
+  const verdicts = stepsInOrder(session).map((step) => session.judgement.steps[step.id].verdict);
+  const open = stepsInOrder(session).filter((step) => !["done", "not_applicable"].includes(stateOf(session, step)));
+  const number = (/** @type {string[]} */ ...wanted) => verdicts.filter((verdict) => wanted.includes(verdict)).length;
+  return [
+    counted(number("pass"), "step passes", "steps pass"),
+    counted(number("conditional_pass", "conditional_fail", "pending"), "conditional", "conditional"),
+    counted(number("fail", "no_valid_setting", "instrument_not_good_enough"), "step fails", "steps fail"),
+    counted(open.length, "step still open", "steps still open"),
+  ].join(", ");
+}
+
+/** @param {VisitSession} session */
+function head(session) {
+  const { verdict, state } = session.judgement.record;
+  const words = state === "complete" ? "Every step is done." : "Not complete yet: the verdict is what stands so far.";
+  return make("div", { class: "card" }, make("p", {}, verdictMark(verdict)), make("p", {}, words), make("p", { class: "muted" }, counts(session)));
+}
+
+/** @param {VisitSession} session */
+function thought(session) {
+  const found = concerns(session);
+  if (found.length === 0) {
+    return make("p", { class: "notice", "data-kind": "success" }, "Nothing failed, nothing is conditional, nothing was overridden, and every instrument is within its calibration date.");
+  }
+  const rows = found.map(({ step, words, kind }) =>
+    make(
+      "li",
+      {},
+      make(
+        "a",
+        { href: stepAddress(session, step) },
+        make("span", {}, session.labels.of(step)),
+        make("span", { class: "tag", "data-state": kind === "blocks" ? "held" : "recheck" }, kind === "blocks" ? "Blocks" : "Look at it"),
+        make("span", { class: "line" }, words),
+      ),
+    ),
+  );
+  return make("section", { class: "stack" }, make("h2", {}, "What needs thought"), make("ul", { class: "list" }, ...rows));
+}
+
+/**
+ * What needs thought first, then everything in short, then the signature.
+ * @param {HTMLElement} root
+ */
+export default async function review(root) {
+  const session = await openPage(root);
+  if (session === null) return;
+  const place = part(root, "content");
+  session.watch(() => {
+    const steps = stepsInOrder(session).map((step) => stepInShort(session, step));
+    place.replaceChildren(head(session), thought(session), make("h2", {}, "Everything in short"), ...steps);
+  });
+  await mountSignature(root, session);
+}

@@ -1,0 +1,117 @@
+import { buildRecord, signRecord } from "../signing/record.js";
+import { preparedFor } from "../signing/device-key.js";
+import { unsent } from "../record/outbox.js";
+import { sendNow } from "../sync/send.js";
+import { make, part, say } from "./element.js";
+import { failure } from "./page.js";
+import { clockTime, day, VISIT_STATES, zone } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+const MEANING = "I carried out these checks, and the readings are mine.";
+
+/** What happened with the record since it was signed. @param {VisitSession} session */
+async function afterwards(session) {
+  const { visit } = session;
+  const waiting = (await unsent()).records.some((record) => record.visit === visit.id);
+  const words = {
+    signed: waiting
+      ? "Signed and stored on this phone. It waits to be sent; that happens by itself as soon as there is signal."
+      : "Signed, and received by the server. The supervisor looks at it next.",
+    accepted: "The supervisor has accepted this record.",
+    quarantined: "The server has set this record aside, because it did not verify. Nothing is lost: the supervisor sees the reason and decides.",
+  };
+  const text = /** @type {any} */ (words)[visit.state];
+  if (!text) return null;
+  return make(
+    "div",
+    { class: "card" },
+    make("h2", {}, VISIT_STATES[visit.state]),
+    make("p", {}, text),
+    visit.record ? make("p", { class: "code" }, "Record ", make("code", {}, visit.record.slice(0, 16))) : null,
+    waiting ? make("button", { type: "button", class: "button quiet", onclick: () => sendNow() }, "Send now") : null,
+    make("p", {}, make("a", { href: "/field/waiting" }, "What waits to be sent")),
+  );
+}
+
+/** @param {HTMLElement} root @param {VisitSession} session @param {Person} person */
+function showWhoAndWhen(root, session, person) {
+  const place = part(root, "signed-things");
+  const tick = () => {
+    const now = new Date();
+    const time = `${day(now)} ${clockTime(now)} ${zone(now)}`;
+    const rows = { Unit: `${session.unit.name}, ${session.unit.serial}`, Site: session.site.name, Name: person.name, Time: time };
+    const text = Object.values(rows).join();
+    if (place.dataset.shown === text) return;
+    place.dataset.shown = text;
+    place.replaceChildren(...Object.entries(rows).flatMap(([term, value]) => [make("dt", {}, term), make("dd", {}, value)]));
+  };
+  tick();
+  setInterval(tick, 5000);
+  say(part(root, "meaning"), MEANING);
+}
+
+/** @param {HTMLElement} root @param {VisitSession} session */
+function mayBeSigned(root, session) {
+  const complete = session.judgement.record.state === "complete";
+  const prepared = !part(root, "signature").dataset.unprepared;
+  part(root, "signature").hidden = !(session.open && complete && prepared);
+  const words = session.open && !complete ? "It can be signed when nothing blocks it any more: see what needs thought above." : "";
+  return words ? make("p", { class: "notice", "data-kind": "info" }, words) : null;
+}
+
+/** @param {HTMLElement} root @param {VisitSession} session @param {Person} person */
+async function sign(root, session, person) {
+  const [input, error, button] = [/** @type {HTMLInputElement} */ (root.querySelector("#password")), part(root, "password-error"), part(root, "sign")];
+  const tell = (/** @type {string} */ text) => {
+    say(error, text);
+    if (text) input.setAttribute("aria-invalid", "true");
+    else input.removeAttribute("aria-invalid");
+  };
+  tell(input.value ? "" : "Enter your password to sign.");
+  if (!input.value) return input.focus();
+  button.disabled = true;
+  say(button, "Signing ...");
+  try {
+    const payload = await buildRecord(session.visit.id, person, MEANING);
+    if (payload.events.some((event) => !session.events.has(event.id))) {
+      await session.reload();
+      throw Object.assign(new Error("An entry was added in the meantime. Review the record and sign again."), { code: "changed_meanwhile" });
+    }
+    await signRecord(payload, input.value);
+    input.value = "";
+    await session.reload();
+    part(root, "after").scrollIntoView();
+  } catch (problem) {
+    const { code, message } = /** @type {any} */ (problem);
+    tell(message);
+    if (code !== "wrong_password") part(root, "after").replaceChildren(failure(problem));
+    input.focus();
+  } finally {
+    button.disabled = false;
+    say(button, "Sign this record");
+  }
+}
+
+/**
+ * The signature: who, what it means, when, and the password; afterwards what became of it.
+ * @param {HTMLElement} root
+ * @param {VisitSession} session
+ */
+export async function mountSignature(root, session) {
+  const { person } = await preparedFor();
+  const form = part(root, "signature");
+  if (person === null) form.dataset.unprepared = "yes";
+  else showWhoAndWhen(root, session, person);
+  form.addEventListener("submit", () => person && sign(root, session, person));
+  const after = part(root, "after");
+  session.watch(async () => {
+    const parts = [mayBeSigned(root, session), await afterwards(session), person === null && session.open ? unprepared() : null];
+    after.replaceChildren(.../** @type {Node[]} */ (parts.filter(Boolean)));
+  });
+}
+
+function unprepared() {
+  const text = "This phone is not prepared for signing. Open Prepare this phone while there is signal; the entries stay.";
+  return make("div", { class: "notice", "data-kind": "warning" }, make("p", {}, text), make("a", { href: "/phone" }, "Prepare this phone"));
+}

@@ -1,0 +1,63 @@
+import { createVisit } from "../record/visits.js";
+import { procedures, sites, units } from "../record/work.js";
+import { make, part, say } from "./element.js";
+import { failure } from "./page.js";
+import { slugOf } from "./progress.js";
+import { counted } from "./words.js";
+
+const SHOWN = 12;
+
+/** Letters and digits only, so that "qg 7-k" finds QG7K. @param {string} text */
+const plain = (text) => text.normalize("NFKD").toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
+
+/** @param {Unit} unit @param {Site | undefined} site @param {string} wanted */
+function matches(unit, site, wanted) {
+  return [unit.name, site?.name, unit.serial, unit.short_code].some((text) => plain(text ?? "").includes(wanted));
+}
+
+/** @param {HTMLElement} root @param {string} unit */
+async function begin(root, unit) {
+  const slug = new FormData(part(root, "start-form")).get("procedure");
+  try {
+    const procedure = (await procedures()).find((one) => slugOf(one) === slug);
+    if (!procedure) {
+      throw Object.assign(new Error("The procedure is not on this phone yet. Choose Send now while there is signal."), {
+        code: "not_on_this_phone",
+      });
+    }
+    const name = { id: procedure.id, version: procedure.version, hash: procedure.hash ?? "" };
+    const visit = await createVisit({ unit, kind: procedure.id, procedure: name });
+    location.assign(`/field/visit?visit=${visit.id}`);
+  } catch (error) {
+    part(root, "ready").replaceChildren(failure(error));
+  }
+}
+
+/** @param {HTMLElement} root @param {Unit} unit @param {Site | undefined} site */
+function row(root, unit, site) {
+  const title = make("span", { class: "unit-name" }, unit.name);
+  const line = make("span", { class: "line" }, [site?.name, unit.serial, unit.short_code].filter(Boolean).join(" - "));
+  return make("li", {}, make("button", { type: "button", class: "item", onclick: () => begin(root, unit.id) }, title, line));
+}
+
+/**
+ * Find a unit of the work list by its name, site, serial number or the code on its label, and start a visit to it.
+ * @param {HTMLElement} root
+ */
+export async function startVisit(root) {
+  const [all, places] = await Promise.all([units(), sites()]);
+  const siteOf = (/** @type {Unit} */ unit) => places.find((one) => one.id === unit.site);
+  const search = /** @type {HTMLInputElement} */ (root.querySelector("#unit-search"));
+  const show = () => {
+    const wanted = plain(search.value);
+    const found = all.filter((unit) => matches(unit, siteOf(unit), wanted));
+    part(root, "units").replaceChildren(...found.slice(0, SHOWN).map((unit) => row(root, unit, siteOf(unit))));
+    const more = found.length > SHOWN ? ` The first ${SHOWN} are shown: type more of the name.` : "";
+    say(part(root, "found"), found.length ? `${counted(found.length, "unit")} found.${more}` : "No unit on this phone matches.");
+  };
+  search.addEventListener("input", show);
+  part(root, "start-form").addEventListener("submit", (/** @type {Event} */ event) => event.preventDefault());
+  const scanned = new URLSearchParams(location.search).get("unit");
+  if (scanned) search.value = scanned;
+  show();
+}

@@ -1,0 +1,42 @@
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** @param {VisitSession} session @param {any} step @param {string} needed */
+function because(session, step, needed) {
+  return step.needs.find((/** @type {any} */ need) => need.step === needed)?.because ?? session.labels.of(needed);
+}
+
+/** Steps are named alone or inside a reason. @param {any} one @returns {string} */
+function nameOf(one) {
+  return typeof one === "string" ? one : (one.step ?? one.needs);
+}
+
+/**
+ * Why a step is as it is, in a sentence; empty for open and done.
+ * @param {VisitSession} session
+ * @param {any} step
+ */
+export function stateWords(session, step) {
+  const judged = session.judgement.steps[step.id];
+  const statement = session.case.steps[step.id] ?? {};
+  if (judged.state === "held") return `Held: ${judged.held_by.map((/** @type {any} */ one) => because(session, step, nameOf(one))).join(" ")}`;
+  if (judged.state === "waiting") return `Waits: ${judged.unmet.map((/** @type {any} */ one) => because(session, step, nameOf(one))).join(" ")}`;
+  if (judged.state === "recheck") {
+    const names = changedSince(session, step);
+    return names.length ? `Changed since it was marked done: ${names.join(", ")}.` : "Something it rested on has changed since.";
+  }
+  if (judged.state === "not_applicable") return statement.not_applicable?.reason ?? "";
+  return "";
+}
+
+/**
+ * What the step's verdict rested on when it was marked done, and no longer is the same.
+ * @param {VisitSession} session
+ * @param {any} step
+ * @returns {string[]}
+ */
+export function changedSince(session, step) {
+  const seen = session.case.steps[step.id]?.done?.seen ?? {};
+  const { basis } = session.judgement.steps[step.id];
+  const names = new Set([...Object.keys(seen), ...Object.keys(basis)]);
+  return [...names].filter((name) => JSON.stringify(seen[name]) !== JSON.stringify(basis[name])).map((name) => session.labels.of(name));
+}

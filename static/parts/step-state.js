@@ -1,0 +1,52 @@
+import { STATES } from "../generated/messages.js";
+import { make, part, say } from "./element.js";
+import { stateWords } from "./state-words.js";
+import { verdictMark } from "./verdict.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** @param {HTMLElement} line @param {VisitSession} session @param {string} needed @param {any} need */
+function showNeed(line, session, needed, need) {
+  const { state, verdict } = session.judgement.steps[needed];
+  const judged = session.judgement.steps[line.closest("[data-step]")?.getAttribute("data-step") ?? ""];
+  const stops = [...judged.held_by, ...judged.unmet].some((one) => (typeof one === "string" ? one : (one.step ?? one.needs)) === needed);
+  const words = stops ? need.because : "";
+  const shown = JSON.stringify([state, verdict, words]);
+  if (line.dataset.shown === shown) return;
+  line.dataset.shown = shown;
+  const judgedMark = verdict === "not_measured" || verdict === "not_applicable" ? null : verdictMark(verdict);
+  part(line, "need-state").replaceChildren(
+    .../** @type {Node[]} */ (
+      [
+        make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word),
+        judgedMark,
+        words ? make("span", { class: "because" }, words) : null,
+      ].filter(Boolean)
+    ),
+  );
+}
+
+/**
+ * The state of the step on top, and of each step that comes before it.
+ * @param {HTMLElement} root
+ * @param {any} step
+ * @param {VisitSession} session
+ */
+export function showState(root, step, session) {
+  const { state, verdict } = session.judgement.steps[step.id];
+  const words = stateWords(session, step);
+  const line = part(root, "state");
+  const shown = JSON.stringify([state, verdict, words]);
+  if (line.dataset.shown !== shown) {
+    line.dataset.shown = shown;
+    line.replaceChildren(
+      make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word),
+      verdictMark(verdict),
+      ...(words ? [make("span", { class: "because" }, words)] : []),
+    );
+  }
+  for (const need of step.needs) {
+    const place = /** @type {HTMLElement | null} */ (root.querySelector(`[data-need="${need.step}"]`));
+    if (place) showNeed(place, session, need.step, need);
+  }
+}

@@ -1,0 +1,93 @@
+import { VisitSession } from "./session.js";
+import { part, say } from "./element.js";
+import { mountEntry } from "./entry.js";
+import { showExceptions } from "./exceptions.js";
+import { showFinish } from "./finish.js";
+import { failure, openPage } from "./page.js";
+import { mountPhoto } from "./photo.js";
+import { mountSeries } from "./series.js";
+import { showState } from "./step-state.js";
+import { runTimer } from "./timer.js";
+import { paintRule } from "./verdict.js";
+import { paintDerived } from "./working.js";
+
+/** @param {HTMLElement} root @param {any} step @param {VisitSession} session */
+function mountEntries(root, step, session) {
+  for (const entry of step.entries) {
+    const element = /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${entry.id}"]`));
+    if (entry.kind === "series") mountSeries(element, entry, session);
+    else if (entry.kind === "photo") mountPhoto(element, entry, session);
+    else mountEntry(element, entry, session);
+  }
+}
+
+/** Two moments that follow one another are the ends of a time that runs. @param {HTMLElement} root @param {any} step @param {VisitSession} session */
+function mountTimers(root, step, session) {
+  for (const rule of step.rules) {
+    if (rule.kind !== "order" || rule.entries.length !== 2) continue;
+    const [since, until] = rule.entries;
+    const place = part(/** @type {HTMLElement} */ (root.querySelector(`[data-entry="${until}"]`)), "timer");
+    session.watch(
+      runTimer(place, () => ({ since: session.content(since)?.value ?? null, until: session.content(until)?.value ?? null })),
+    );
+  }
+}
+
+/** @param {HTMLElement} root @param {any} step @param {VisitSession} session */
+function paint(root, step, session) {
+  for (const entry of step.entries) {
+    const element = /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${entry.id}"]`));
+    element.hidden = !session.exists(entry);
+  }
+  for (const rule of step.rules) {
+    const element = /** @type {HTMLElement | null} */ (root.querySelector(`[data-rule="${step.id}.${rule.id}"]`));
+    if (element) paintRule(element, rule, session);
+  }
+  for (const name of new Set(step.derived.map((/** @type {any} */ one) => one.id))) {
+    paintDerived(/** @type {HTMLElement} */ (root.querySelector(`[data-derived="${step.id}.${name}"]`)), session);
+  }
+}
+
+/** @param {HTMLElement} root @param {VisitSession} session */
+function closeInputs(root, session) {
+  const form = /** @type {HTMLFormElement} */ (root.querySelector("form"));
+  for (const input of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("input, select, textarea, button"))) {
+    if (!input.closest("details")) input.disabled = !session.open;
+  }
+}
+
+/** @param {HTMLElement} root @param {any} step @param {VisitSession} session */
+function mountNote(root, step, session) {
+  const input = /** @type {HTMLTextAreaElement} */ (root.querySelector("#note"));
+  const field = `${step.id}#note`;
+  input.value = session.content(field)?.value ?? "";
+  const take = () => session.type(field, input.value.trim() ? { value: input.value } : null);
+  input.addEventListener("input", take);
+  input.addEventListener("change", () => session.flush(field));
+  session.watch(() => {
+    if (document.activeElement !== input) input.value = session.content(field)?.value ?? "";
+  });
+}
+
+/**
+ * One step: what is typed is judged with every keystroke and stored on the phone.
+ * @param {HTMLElement} root
+ */
+export default async function step(root) {
+  const session = await openPage(root);
+  if (session === null) return;
+  const found = session.procedure.steps.find((one) => one.id === root.dataset.step);
+  const notice = part(root, "notice");
+  session.onfailure = (error) => notice.replaceChildren(failure(error));
+  session.onstored = () => notice.replaceChildren();
+  mountEntries(root, found, session);
+  mountTimers(root, found, session);
+  mountNote(root, found, session);
+  showFinish(root, found, session);
+  showExceptions(part(root, "exceptions"), found, session);
+  session.watch(() => {
+    paint(root, found, session);
+    showState(root, found, session);
+    closeInputs(root, session);
+  });
+}

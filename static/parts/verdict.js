@@ -1,0 +1,79 @@
+import { VERDICTS } from "../generated/messages.js";
+import { band } from "./band.js";
+import { make, part, say } from "./element.js";
+import { number, quantity } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** @param {string} verdict */
+export function verdictWord(verdict) {
+  return /** @type {any} */ (VERDICTS)[verdict]?.word ?? verdict;
+}
+
+/** Mark, word and colour together. @param {string} verdict */
+export function verdictMark(verdict) {
+  return make("span", { class: "verdict", "data-verdict": verdict }, verdictWord(verdict));
+}
+
+/** @param {number | null} lower @param {number | null} upper @param {string} unit @param {boolean} strict */
+function limits(lower, upper, unit, strict) {
+  if (lower !== null && upper !== null) return `${number(lower)} to ${quantity(upper, unit)}`;
+  if (upper !== null) return `${strict ? "less than" : "at most"} ${quantity(upper, unit)}`;
+  if (lower !== null) return `${strict ? "more than" : "at least"} ${quantity(lower, unit)}`;
+  return null;
+}
+
+/** @param {any} rule @param {any} judged */
+function limitWords(rule, judged) {
+  const { reading, expanded, lower, upper, accept_lower, accept_upper, margin, unit } = judged;
+  const limit = limits(lower, upper, unit, rule.strict);
+  const words = [];
+  if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(expanded, unit)}` : ""}.`);
+  if (limit) words.push(`Limit: ${limit}.`);
+  const passes = limits(accept_lower, accept_upper, unit, false);
+  if (passes && (accept_lower !== lower || accept_upper !== upper)) words.push(`With the uncertainty counted, ${passes} passes.`);
+  if (margin !== null && margin !== undefined) {
+    words.push(margin >= 0 ? `Inside by ${quantity(margin, unit)}.` : `Outside by ${quantity(-margin, unit)}.`);
+  }
+  return words;
+}
+
+/**
+ * What there is to say about a judged rule: the numbers, what is missing, and why it is as it is.
+ * @param {any} rule
+ * @param {any} judged
+ * @param {VisitSession} session
+ */
+export function ruleWords(rule, judged, session) {
+  const words = rule.kind === "limit" ? limitWords(rule, judged) : [];
+  if (judged.missing.length > 0) {
+    words.push(`Missing: ${judged.missing.map((/** @type {string} */ name) => session.labels.withPlace(name)).join("; ")}.`);
+  }
+  for (const reason of judged.reasons) words.push(session.labels.reason(reason));
+  return [...new Set(words)].join(" ");
+}
+
+/** @param {any} judged */
+function hasBand({ reading, lower, upper }) {
+  return reading !== null && reading !== undefined && (lower !== null || upper !== null);
+}
+
+/**
+ * Paint one rule: only what changed is touched, so that nothing flickers and nothing is read out twice.
+ * @param {HTMLElement} element
+ * @param {any} rule
+ * @param {VisitSession} session
+ */
+export function paintRule(element, rule, session) {
+  const judged = session.judgement.rules[element.dataset.rule ?? ""];
+  element.hidden = !judged || judged.verdict === "not_applicable";
+  if (element.hidden) return;
+  const mark = part(element, "verdict");
+  if (mark.dataset.verdict !== judged.verdict) mark.dataset.verdict = judged.verdict;
+  say(mark, verdictWord(judged.verdict));
+  say(part(element, "words"), ruleWords(rule, judged, session));
+  const drawn = hasBand(judged) ? JSON.stringify([judged.reading, judged.expanded, judged.lower, judged.upper, judged.accept_lower, judged.accept_upper]) : "";
+  if (element.dataset.drawn === drawn) return;
+  element.dataset.drawn = drawn;
+  part(element, "band").replaceChildren(...(drawn ? [band(judged)] : []));
+}

@@ -1,0 +1,80 @@
+import { STATES } from "../generated/messages.js";
+import { make, part } from "./element.js";
+import { gauge } from "./gauge.js";
+import { openPage } from "./page.js";
+import { progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
+import { stateWords } from "./state-words.js";
+import { verdictMark } from "./verdict.js";
+import { VISIT_STATES } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** @param {VisitSession} session @param {any} step */
+function row(session, step) {
+  const state = /** @type {keyof typeof STATES} */ (stateOf(session, step));
+  const { verdict } = session.judgement.steps[step.id];
+  const because = stateWords(session, step);
+  const judged = verdict !== "not_measured" && verdict !== "not_applicable";
+  return make(
+    "li",
+    {},
+    make(
+      "a",
+      { href: stepAddress(session, step.id) },
+      make("span", {}, step.title),
+      make("span", { class: "tag", "data-state": state }, STATES[state].word),
+      judged ? verdictMark(verdict) : null,
+      because ? make("span", { class: "line" }, because) : null,
+    ),
+  );
+}
+
+/** @param {VisitSession} session @param {any} stage */
+function stageSection(session, stage) {
+  const steps = stepsInOrder(session).filter((step) => stage.steps.includes(step.id));
+  if (steps.length === 0) return null;
+  return make("section", { class: "stack" }, make("h2", {}, stage.title), make("ul", { class: "list" }, ...steps.map((step) => row(session, step))));
+}
+
+/** @param {VisitSession} session */
+function head(session) {
+  const { unit, site, visit } = session;
+  const far = progress(session);
+  const onward = far.next
+    ? make("a", { class: "button", href: stepAddress(session, far.next.id) }, `Continue: ${far.next.title}`)
+    : make("a", { class: "button", href: reviewAddress(session) }, "Review and sign");
+  return make(
+    "div",
+    { class: "card" },
+    make("p", { class: "row" }, make("strong", {}, unit.name), make("span", { class: "tag", "data-state": visit.state }, VISIT_STATES[visit.state])),
+    make("p", { class: "muted" }, [site.name, unit.serial, session.procedure.title].filter(Boolean).join(" - ")),
+    visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, `Returned by the supervisor: ${visit.returned.reasons}`) : null,
+    gauge(far),
+    session.open ? onward : null,
+    make("p", {}, make("a", { href: reviewAddress(session) }, session.open ? "Review what is entered so far" : "See the signed record")),
+    make("p", {}, make("a", { href: "/field/waiting" }, "What waits to be sent")),
+  );
+}
+
+/** The values that the limits are computed from, so that a wrong one is seen at the unit. @param {VisitSession} session */
+function givenFacts(session) {
+  const rows = [...named("plate", session.procedure.plate, session), ...named("site", session.procedure.site, session)];
+  return make("details", { class: "card" }, make("summary", {}, "Data plate and site"), make("dl", { class: "facts" }, ...rows));
+}
+
+/** @param {"plate" | "site"} group @param {any[]} entries @param {VisitSession} session */
+function named(group, entries, session) {
+  return entries.flatMap((entry) => [make("dt", {}, entry.label), make("dd", {}, session.inWords(`${group}.${entry.id}`))]);
+}
+
+/**
+ * The steps of a visit by stage, each with its state, and the next sensible one on top.
+ * @param {HTMLElement} root
+ */
+export default async function visit(root) {
+  const session = await openPage(root);
+  session?.watch(() => {
+    const stages = session.procedure.stages.map((stage) => stageSection(session, stage)).filter(Boolean);
+    part(root, "content").replaceChildren(head(session), .../** @type {Node[]} */ (stages), givenFacts(session));
+  });
+}
