@@ -21,19 +21,31 @@ function kept(request) {
   return caches.match(request, { cacheName: CACHE, ignoreSearch: true, ignoreVary: true });
 }
 
-/** @param {Response} response */
-async function integrityOf(response) {
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await response.arrayBuffer()));
+/** @param {ArrayBuffer} bytes */
+async function integrityOf(bytes) {
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
   return "sha256-" + btoa(String.fromCharCode(...digest));
 }
 
 /**
- * The file as FILES names it: from an earlier build if it has not changed, else from the server.
+ * A copy of the same bytes from an earlier build. Pages are always fetched: their headers belong to them.
+ * @param {string} address
+ * @param {string} integrity
+ */
+async function unchanged(address, integrity) {
+  const earlier = address.startsWith("/static/") && (await caches.match(address, { ignoreVary: true }));
+  if (!earlier) return null;
+  const bytes = await earlier.arrayBuffer();
+  return (await integrityOf(bytes)) === integrity ? new Response(bytes, { headers: earlier.headers }) : null;
+}
+
+/**
+ * The file as FILES names it, byte for byte.
  * @param {[address: string, integrity: string]} file
  */
 async function verified([address, integrity]) {
-  const earlier = await caches.match(address, { ignoreVary: true });
-  if (earlier && (await integrityOf(earlier.clone())) === integrity) return earlier;
+  const earlier = await unchanged(address, integrity);
+  if (earlier) return earlier;
   // Without credentials: the page of a signed-in person has their name in it.
   const response = await fetch(address, { cache: "reload", credentials: "omit", integrity, redirect: "error" });
   if (!response.ok) throw new Error(`${address} answered ${response.status}`);

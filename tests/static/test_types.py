@@ -1,4 +1,4 @@
-"""The TypeScript compiler finds nothing wrong in what the phone runs: names, shapes and nulls (JSDoc, strict)."""
+"""The TypeScript compiler finds nothing wrong in what the phone runs: names, shapes, nulls."""
 
 import subprocess
 from pathlib import Path

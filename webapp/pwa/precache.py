@@ -14,8 +14,9 @@ from pathlib import Path
 from flask import Flask
 
 NAME = "precache"
+WORKER = "sw.js"
 BUILD_SCRIPT = "/build.js"
-NOT_ON_THE_PHONE = {"sw.js", "LICENSE", "package.json", ".DS_Store"}
+NOT_ON_THE_PHONE = {WORKER, "LICENSE", "package.json", ".DS_Store"}
 
 
 class KeptPageError(RuntimeError):
@@ -49,7 +50,9 @@ def of(app: Flask) -> Precache:
 
 def make(app: Flask) -> Precache:
     files = [(url, integrity(content)) for url, content in contents(app)]
-    listing = "".join(f"{url} {value}\n" for url, value in files)
+    # The worker counts too: two workers of one build would share a cache, which the new one empties.
+    everything = [*files, (WORKER, integrity(worker_body(app)))]
+    listing = "".join(f"{url} {value}\n" for url, value in everything)
     build = f"{release()}-{hashlib.sha256(listing.encode()).hexdigest()[:10]}"
     # The script that names the build is kept too, but cannot be part of what the name is made from.
     return Precache(build, (*files, (BUILD_SCRIPT, integrity(build_script(build)))))
@@ -71,6 +74,11 @@ def contents(app: Flask) -> Iterator[tuple[str, bytes]]:
 
 def is_kept(path: Path) -> bool:
     return path.is_file() and path.name not in NOT_ON_THE_PHONE and not path.name.endswith(".d.ts")
+
+
+def worker_body(app: Flask) -> bytes:
+    """The worker as it lies in the static folder, before its constants are written."""
+    return Path(str(app.static_folder), WORKER).read_bytes()
 
 
 def integrity(content: bytes) -> str:

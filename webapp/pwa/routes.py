@@ -2,7 +2,6 @@
 
 import json
 from collections.abc import Iterator
-from pathlib import Path
 
 from flask import Blueprint, Flask, Response, current_app
 
@@ -54,7 +53,7 @@ def page_urls() -> Iterator[str]:
 def worker() -> Response:
     """``static/sw.js`` with the build and its files; at the root, so that it answers for every page."""
     kept = precache.of(running_app())
-    text = Path(str(current_app.static_folder), "sw.js").read_text(encoding="utf-8")
+    text = precache.worker_body(running_app()).decode()
     text = with_constant(text, BUILD_LINE, f"const BUILD = {json.dumps(kept.build)};")
     text = with_constant(text, FILES_LINE, f"const FILES = {json.dumps(kept.files, indent=0)};")
     return answer(text, "text/javascript")
