@@ -7,6 +7,7 @@ from pathlib import Path
 
 from flask import Flask, redirect
 from flask_wtf import CSRFProtect
+from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
 from webapp import current, problems, rights, security
@@ -47,6 +48,9 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
     security.install(app, settings.secure_cookies)
     problems.install(app)
     app.before_request(rights.guard)  # before the CSRF check, so that a lost session is told as such
+    if settings.proxies:
+        hops = settings.proxies
+        app.wsgi_app = ProxyFix(app.wsgi_app, hops, hops, hops)  # type: ignore[method-assign]
     CSRFProtect(app)
     rights.right("anyone")(app.view_functions["static"])
     for name, prefix in BLUEPRINTS.items():

@@ -51,6 +51,11 @@ def person() -> Person | None:
     return g.person
 
 
+def forget_person() -> None:
+    """Who is signed in changes within this request."""
+    g.pop("person", None)
+
+
 def person_of(token: str | None) -> Person | None:
     if not token:
         return None

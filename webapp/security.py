@@ -1,6 +1,6 @@
 """Headers that every answer carries."""
 
-from flask import Flask, g, request
+from flask import Flask
 from werkzeug.wrappers import Response
 
 CONTENT_SECURITY_POLICY = {
@@ -57,8 +57,5 @@ def install(app: Flask, secure_cookies: bool) -> None:
         response.headers.update(HEADERS)
         if secure_cookies:
             response.headers["Strict-Transport-Security"] = f"max-age={ONE_YEAR}"
-        if (request.path.startswith("/api/") or g.get("person")) and not response.headers.get(
-            "Cache-Control"
-        ):
-            response.headers["Cache-Control"] = "no-store"
+        response.headers.setdefault("Cache-Control", "no-store")
         return response

@@ -27,11 +27,14 @@ def yes_or_no(text: str) -> bool:
     raise ValueError("write yes or no")
 
 
+def count(text: str) -> int:
+    if not text.strip().isdecimal():
+        raise ValueError("write a whole number")
+    return int(text)
+
+
 def whole_number(text: str) -> int:
-    try:
-        number = int(text)
-    except ValueError:
-        raise ValueError("write a whole number") from None
+    number = count(text)
     if number < 1:
         raise ValueError("write a number of at least 1")
     return number
@@ -67,6 +70,12 @@ TABLE = (
     ),
     Setting("host", "127.0.0.1", str, "Address on which the server listens."),
     Setting("port", "8000", whole_number, "Port on which the server listens."),
+    Setting(
+        "proxies",
+        "0",
+        count,
+        "Number of reverse proxies in front of the server, whose X-Forwarded headers are believed.",
+    ),
     Setting("demo", "no", yes_or_no, "Offer the invented demo scenario and say so on every page."),
     Setting("idle_hours", "12", whole_number, "A session ends after so many hours without a request."),
     Setting("session_days", "7", whole_number, "A session ends after so many days at the latest."),
@@ -85,6 +94,7 @@ class Settings:
     secure_cookies: bool
     host: str
     port: int
+    proxies: int
     demo: bool
     idle_hours: int
     session_days: int

@@ -37,6 +37,38 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Too many attempts",
         "Wait $seconds seconds, then try again.",
     ),
+    "wrong_password": ("That is not your password", "Check it and enter it again."),
+    "not_json": ("The request could not be read", "Send well-formed JSON."),
+    "shape": (
+        "The request has another shape than expected",
+        "Load the page again to get the present version.",
+    ),
+    "not_canonical": ("The signed content is not canonical", "Load the app again and sign anew."),
+    "not_a_jws": ("This is not a signed message", "Load the app again and sign anew."),
+    "header_not_allowed": (
+        "The signature has another form than expected",
+        "Load the app again and sign anew.",
+    ),
+    "signature_wrong": ("The signature does not fit", "Load the app again and sign anew."),
+    "key_not_allowed": ("This key cannot be used", "Prepare the phone again to make a new key."),
+    "private_key": ("This key must stay on the phone", "Send the public key only."),
+    "proof_differs": ("The proof does not fit", "Prepare the phone again."),
+    "key_of_another": ("This key belongs to somebody else", "Prepare the phone again to make a new key."),
+    "device_revoked": ("This phone was revoked", "Prepare the phone again to make a new key."),
+    "id_taken": (
+        "This id belongs to something else",
+        "Export what is on this phone and tell your supervisor.",
+    ),
+    "hash_differs": ("The content arrived damaged", "Send it again."),
+    "not_a_photo": ("This is not a photo that can be kept", "Send a JPEG photo of at most 8 MB."),
+    "unit_unknown": (
+        "This unit is not known here",
+        "Fetch the units again, or ask an administrator to add it.",
+    ),
+    "procedure_unknown": (
+        "This version of the procedure is not known here",
+        "Update the app; the visit and its entries are kept on this phone.",
+    ),
     "server_error": (
         "Something went wrong on the server",
         "Nothing you entered on this phone is lost. Try again in a few minutes.",

@@ -1,5 +1,13 @@
+"""The interface for phones: JSON in and out, under /api/."""
+
 from flask import Blueprint
+
+from webapp.sync import photos, routes, work
 
 
 def make_blueprint() -> Blueprint:
-    return Blueprint("sync", __name__, template_folder="templates")
+    blueprint = Blueprint("sync", __name__)
+    routes.add_to(blueprint)
+    work.add_to(blueprint)
+    photos.add_to(blueprint)
+    return blueprint

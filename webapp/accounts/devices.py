@@ -1,0 +1,111 @@
+"""Preparing a phone, enrolling its key, and revoking keys."""
+
+from datetime import datetime, timedelta
+from typing import Any
+
+from flask import Blueprint, flash, jsonify, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp import current
+from webapp.accounts.forms import PhoneForm
+from webapp.accounts.routes import signed_in_person, wrong_password
+from webapp.incoming import json_body
+from webapp.problems import Problem
+from webapp.rights import has_right, right
+from webapp.signing import jws
+from webapp.signing.canonical import NotCanonical, parse_canonical
+from webapp.signing.shapes import NAME, PROOF, Text, wrong_places
+from webapp.store import Device, NotInStore, Person, Refused
+
+BODY = {"jwk": dict, "name": NAME, "password": Text("a password", 1000), "proof": Text("a JWS", 4000)}
+LARGEST = 16 * 1024
+PROOF_AGE = timedelta(days=1)  # a phone's clock may be wrong by hours
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/phone", view_func=phone, methods=["GET", "POST"])
+    blueprint.add_url_rule("/api/devices", view_func=enrol, methods=["POST"])
+    blueprint.add_url_rule("/account/devices", view_func=devices)
+    blueprint.add_url_rule("/account/devices/<string:thumbprint>/revoke", view_func=revoke, methods=["POST"])
+
+
+@right("signed_in")
+def phone() -> str:
+    """The form is sent by its script; a POST means that the script did not run."""
+    form = PhoneForm()
+    if request.method == "POST":
+        form.name.errors = ["This page needs JavaScript to make a key. Allow it and load the page again."]
+    own = current.store().devices.of(signed_in_person().id)
+    return render_template("accounts/phone.html", form=form, devices=own)
+
+
+@right("signed_in")
+def enrol() -> Response:
+    body, person = json_body(BODY, LARGEST), signed_in_person()
+    problem = wrong_password(person, body["password"])
+    if problem:
+        raise problem
+    jwk = checked_key(body["jwk"], body["proof"], person)
+    store = current.store()
+    try:
+        with store.transaction():
+            device = store.devices.enrol(jws.thumbprint(jwk), jwk, person.id, body["name"].strip())
+            store.audit.add("device_enrolled", person=person.id, subject=device.thumbprint, name=device.name)
+    except Refused as error:
+        raise Problem(409, error.code, str(error), field="jwk") from error
+    members = ("thumbprint", "name", "enrolled_at")
+    return jsonify({name: getattr(device, name) for name in members})
+
+
+def checked_key(jwk: dict[str, Any], proof: str, person: Person) -> dict[str, str]:
+    """The public key, if the proof shows that the phone holds its private half for this person."""
+    if "d" in jwk:
+        raise Problem(
+            400, "private_key", "A private key must never leave the phone. Send the public one.", "jwk"
+        )
+    try:
+        key = jws.public(jwk)
+        message = jws.read(proof)
+        content = parse_canonical(jws.verify(message, key))
+    except jws.NotValid as error:
+        raise Problem(400, error.code, str(error), field="proof") from error
+    except NotCanonical as error:
+        raise Problem(400, "not_canonical", str(error), field="proof") from error
+    wrong = next(wrong_places(PROOF, content), None)
+    if wrong or message.typ != jws.DEVICE or message.kid != jws.thumbprint(key):
+        raise Problem(400, "proof_differs", "The proof is not one for enrolling this key.", field="proof")
+    if content["person"] != person.id or not is_recent(content["at"]):
+        raise Problem(400, "proof_differs", "The proof is old or somebody else's. Try again.", field="proof")
+    return key
+
+
+def is_recent(text: str) -> bool:
+    try:
+        return abs(current.clock() - datetime.fromisoformat(text)) < PROOF_AGE
+    except ValueError:  # the shape lets 30 February pass
+        return False
+
+
+@right("signed_in")
+def devices() -> str:
+    return render_template("accounts/devices.html", devices=current.store().devices.of(signed_in_person().id))
+
+
+@right("signed_in")
+def revoke(thumbprint: str) -> Response:
+    person, store = signed_in_person(), current.store()
+    device = device_within_reach(store.devices.find(thumbprint), person, thumbprint)
+    with store.transaction():
+        store.devices.revoke(thumbprint)
+        store.audit.add("device_revoked", person=person.id, subject=thumbprint, owner=device.person)
+    flash(f"{device.name} is revoked. Nothing that it signs from now on is accepted.", "success")
+    if device.person == person.id:
+        return redirect(url_for("accounts.devices"), 303)
+    return redirect(url_for("accounts.person", key=device.person), 303)
+
+
+def device_within_reach(device: Device | None, person: Person, thumbprint: str) -> Device:
+    """One's own device, or anybody's for an administrator; others do not learn that it exists."""
+    if device is None or (device.person != person.id and not has_right(person, "administer")):
+        raise NotInStore("device", thumbprint)
+    return device

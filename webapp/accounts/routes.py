@@ -1,0 +1,132 @@
+"""Signing in and out, and one's own account."""
+
+import secrets
+from urllib.parse import urlsplit
+
+from flask import Blueprint, flash, redirect, render_template, request, session, url_for
+from werkzeug.wrappers import Response
+
+from webapp import current
+from webapp.accounts import passwords, throttle
+from webapp.accounts.forms import NewPasswordForm, SignInForm
+from webapp.problems import Problem
+from webapp.rights import right
+from webapp.store import Person
+
+NOT_RECOGNISED = "Login and password do not belong together. Check both and try again."
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/sign-in", view_func=sign_in, methods=["GET", "POST"])
+    blueprint.add_url_rule("/sign-out", view_func=sign_out, methods=["POST"])
+    blueprint.add_url_rule("/account", view_func=account)
+    blueprint.add_url_rule("/account/password", view_func=new_password, methods=["GET", "POST"])
+
+
+@right("anyone")
+def sign_in() -> str | Response | tuple[str, int, dict[str, str]]:
+    form = SignInForm()
+    if not form.validate_on_submit():
+        return sign_in_page(form)
+    login, store = (form.login.data or "").strip(), current.store()
+    wait = throttle.begin_attempt(store, login, request.remote_addr or "")
+    if wait:
+        form.password.errors = [f"Too many attempts. Wait {wait} seconds, then try again."]
+        return sign_in_page(form), 429, {"Retry-After": str(wait)}
+    person = passwords.check(store, login, form.password.data or "")
+    if person is None:
+        store.audit.add("sign_in_failed", person=None, login=login[:200], address=request.remote_addr)
+        form.password.errors = [NOT_RECOGNISED]
+        return sign_in_page(form), 401, {}
+    throttle.succeeded(store, login, request.remote_addr or "")
+    start_session(person)
+    return redirect(next_page(), 303)
+
+
+def sign_in_page(form: SignInForm) -> str:
+    return render_template("accounts/sign-in.html", form=form, next=request.args.get("next", ""))
+
+
+def next_page() -> str:
+    """Where the person wanted to go, if that is a page of ours."""
+    wanted = request.args.get("next", "")
+    parts = urlsplit(wanted)
+    is_ours = wanted.startswith("/") and not wanted.startswith(("//", "/\\")) and not parts.netloc
+    return wanted if is_ours and wanted.isprintable() else "/"
+
+
+def start_session(person: Person) -> None:
+    """A new token at each sign-in; what was in the cookie before is gone."""
+    end_session()
+    token = secrets.token_urlsafe(32)
+    session[current.SESSION_TOKEN] = token
+    session.permanent = True
+    store = current.store()
+    store.sessions.start(current.session_key(token), person.id)
+    store.audit.add("signed_in", person=person.id, subject=person.id, address=request.remote_addr)
+
+
+def end_session() -> None:
+    token = session.get(current.SESSION_TOKEN)
+    if token:
+        current.store().sessions.end(current.session_key(token))
+    session.clear()
+    current.forget_person()
+
+
+# Answers without Clear-Site-Data: it would erase entries that wait on the phone.
+@right("anyone")
+def sign_out() -> Response:
+    end_session()
+    flash("You are signed out. What waits on this phone is kept.", "success")
+    return redirect(url_for("accounts.sign_in"), 303)
+
+
+@right("signed_in")
+def account() -> str:
+    return render_template("accounts/account.html")
+
+
+@right("signed_in")
+def new_password() -> str | Response:
+    person, form = signed_in_person(), NewPasswordForm()
+    if form.validate_on_submit() and confirm_password(person, form.present.data or "", form.present):
+        store = current.store()
+        with store.transaction():
+            store.people.set_password(person.id, passwords.hash_password(form.new.data or ""))
+            store.sessions.end_all(person.id)
+            store.audit.add("password_changed", person=person.id, subject=person.id)
+        start_session(store.people.get(person.id))
+        flash("Your password is changed. Prepare your phone again, so that it knows the new one.", "success")
+        return redirect(url_for("accounts.account"), 303)
+    return render_template("accounts/new-password.html", form=form)
+
+
+def signed_in_person() -> Person:
+    person = current.person()
+    if person is None:
+        raise Problem(401, "not_signed_in")
+    return person
+
+
+def confirm_password(person: Person, password: str, field: object) -> bool:
+    """Whether it is the person's password; otherwise ``field`` says what to do."""
+    problem = wrong_password(person, password)
+    if problem:
+        field.errors = [problem.detail]  # type: ignore[attr-defined]
+    return problem is None
+
+
+def wrong_password(person: Person, password: str) -> Problem | None:
+    """Why the password of a signed-in person is not taken; guesses are slowed down as at sign-in."""
+    store, address = current.store(), request.remote_addr or ""
+    wait = throttle.begin_attempt(store, person.login, address)
+    if wait:
+        problem = Problem(429, "too_many_attempts", seconds=wait)
+        problem.headers["Retry-After"] = str(wait)
+        return problem
+    if passwords.check(store, person.login, password) is None:
+        store.audit.add("password_wrong", person=person.id, subject=person.id, address=address)
+        return Problem(403, "wrong_password", field="password")
+    throttle.succeeded(store, person.login, address)
+    return None

@@ -1,0 +1,48 @@
+"""Slowing down guesses: the wait doubles with each failure, per account and address, and ends by itself."""
+
+from datetime import timedelta
+from math import ceil
+
+from webapp.store import Store
+
+FREE_PER_ACCOUNT = 3  # slips of the finger
+FREE_PER_ADDRESS = 20  # a whole office may share one
+LONGEST_WAIT = 15 * 60
+FORGOTTEN_AFTER = timedelta(days=1)
+
+
+def keys(login: str, address: str) -> tuple[str, str]:
+    return f"account:{login.strip().casefold()[:200]}", f"address:{address}"
+
+
+def wait_after(failures: int, free: int) -> int:
+    """Seconds to wait after so many failures: 0 while they are free, then 1, 2, 4 ... up to 15 minutes."""
+    beyond = failures - free
+    return 0 if beyond <= 0 else min(2 ** min(beyond - 1, 20), LONGEST_WAIT)
+
+
+def begin_attempt(store: Store, login: str, address: str) -> int:
+    """Seconds that are still to wait, or 0: the attempt may be made and counts as failed until it succeeds.
+
+    It is counted beforehand, so that many attempts at once are not all free.
+    """
+    account, place = keys(login, address)
+    with store.transaction():
+        wait = max(left(store, account, FREE_PER_ACCOUNT), left(store, place, FREE_PER_ADDRESS))
+        if wait == 0:
+            store.failures.forget_before(store.clock() - FORGOTTEN_AFTER)
+            store.failures.add(account, place)
+    return wait
+
+
+def left(store: Store, key: str, free: int) -> int:
+    found = store.failures.of(key)
+    if found is None:
+        return 0
+    count, last = found
+    passed = (store.clock() - last).total_seconds()
+    return max(0, ceil(wait_after(count, free) - passed))
+
+
+def succeeded(store: Store, login: str, address: str) -> None:
+    store.failures.forget(*keys(login, address))

@@ -1,0 +1,76 @@
+"""What phones send, in the order in which they do: visits, entries, records."""
+
+from flask import Blueprint, Response, jsonify, request
+
+from webapp import current
+from webapp.incoming import json_body
+from webapp.problems import Problem
+from webapp.receiving import receive_events, receive_record
+from webapp.rights import right
+from webapp.signing import jws
+from webapp.signing.shapes import VISIT, Text
+from webapp.store import Person, Taken
+
+MOST_EVENTS = 500
+LARGEST_VISIT = 16 * 1024
+LARGEST_EVENTS = 4 * 1024 * 1024
+
+EVENTS = {"events": list}
+RECORD = {"jws": Text("a JWS", jws.LARGEST)}
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/visits", view_func=start_visit, methods=["POST"])
+    blueprint.add_url_rule("/events", view_func=add_events, methods=["POST"])
+    blueprint.add_url_rule("/visits/<uuid:visit>/events", view_func=events_of_visit)
+    blueprint.add_url_rule("/records", view_func=add_record, methods=["POST"])
+
+
+def sender() -> Person:
+    person = current.person()
+    if person is None:
+        raise Problem(401, "not_signed_in")
+    return person
+
+
+@right("fill")
+def start_visit() -> Response:
+    body, store = json_body(VISIT, LARGEST_VISIT), current.store()
+    procedure = body["procedure"]
+    if store.units.find(body["unit"]) is None:
+        raise Problem(422, "unit_unknown", field="unit")
+    known = store.procedures.find(procedure["hash"])
+    if known is None or (known.id, known.version) != (procedure["id"], procedure["version"]):
+        raise Problem(422, "procedure_unknown", field="procedure")
+    try:
+        visit = store.visits.start(**body, started_by=sender().id)
+    except Taken as error:
+        raise Problem(409, "id_taken", str(error), field="id") from error
+    return jsonify(visit.as_json())
+
+
+@right("fill")
+def add_events() -> Response:
+    events = json_body(EVENTS, LARGEST_EVENTS)["events"]
+    if len(events) > MOST_EVENTS:
+        raise Problem(
+            413, "too_large", f"At most {MOST_EVENTS} entries can be sent at a time.", field="events"
+        )
+    return jsonify(receive_events(current.store(), events, sender()))
+
+
+@right("fill")
+def events_of_visit(visit: object) -> Response:
+    store = current.store()
+    after = request.args.get("after", "0")
+    if not after.isdecimal() or len(after) > 15:
+        raise Problem(400, "shape", "after must be a whole number.", field="after")
+    found = store.events.of_visit(store.visits.get(str(visit)).id, int(after))
+    last = found[-1].sequence if found else int(after)
+    return jsonify({"events": [event.content() for event in found], "last": last})
+
+
+@right("fill")
+def add_record() -> Response:
+    text = json_body(RECORD, jws.LARGEST)["jws"]
+    return jsonify(receive_record(current.store(), text, sender()).as_json())

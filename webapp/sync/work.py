@@ -1,0 +1,77 @@
+"""What phones fetch: who is signed in, and everything that is needed to work without signal."""
+
+from collections.abc import Iterable
+from datetime import timedelta
+from typing import Any
+
+from flask import Blueprint, Response, current_app, jsonify
+from flask_wtf.csrf import generate_csrf
+
+from checks import procedure as procedures
+from webapp import current
+from webapp.rights import right
+from webapp.store import Store, Unit, Visit
+from webapp.store.table import written
+from webapp.sync.routes import sender
+
+FINISHED_VISITS = timedelta(days=90)
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/session", view_func=session)
+    blueprint.add_url_rule("/work", view_func=work)
+
+
+@right("signed_in")
+def session() -> Response:
+    person = sender()
+    return jsonify(
+        {
+            "person": {"id": person.id, "name": person.name, "role": person.role},
+            "csrf": generate_csrf(),
+            "server_time": written(current.clock()),
+            "build": current_app.extensions["build"](),
+        }
+    )
+
+
+@right("fill")
+def work() -> Response:
+    store = current.store()
+    visits = [visit for visit in store.visits.all() if is_wanted(store, visit)]
+    return jsonify(
+        {
+            "server_time": written(current.clock()),
+            "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
+            "sites": [site.__dict__ for site in store.sites.all()],
+            "units": [unit_json(unit) for unit in store.units.all()],
+            "instruments": [one.as_json() for one in store.instruments.all() if one.active],
+            "visits": [visit.as_json() for visit in visits],
+            "procedures": needed_procedures(store, visits),
+        }
+    )
+
+
+def unit_json(unit: Unit) -> dict[str, Any]:
+    """A unit without its public token: that belongs on the label only."""
+    return {name: value for name, value in unit.__dict__.items() if name != "token"}
+
+
+def is_wanted(store: Store, visit: Visit) -> bool:
+    """Open visits, and those finished lately, so that each phone learns how they ended."""
+    if visit.is_open or visit.record is None:
+        return True
+    record = store.records.get(visit.record)
+    since = record.decision.received_at if record.decision else record.received_at
+    return visit.state == "signed" or since >= written(store.clock() - FINISHED_VISITS)
+
+
+def needed_procedures(store: Store, visits: Iterable[Visit]) -> list[dict[str, Any]]:
+    """The present procedures and those that open visits began with, each with its hash."""
+    hashes = {keep_present(store, name): None for name in procedures.names()}
+    hashes |= {visit.procedure["hash"]: None for visit in visits if visit.is_open}
+    return [{**content, "hash": sha256} for sha256, content in store.procedures.contents(*hashes).items()]
+
+
+def keep_present(store: Store, name: str) -> str:
+    return store.procedures.keep(procedures.load(name))
