@@ -1,0 +1,321 @@
+"""Entries and derived quantities, resolved as a graph: each once, with what is missing named.
+
+Free of domain words; `static/judging/quantities.js` is the twin. A quantity keeps how it depends on each reading, so
+that two values from one reading do not count its uncertainty twice.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from checks.instrument import finite, property_of, standard_uncertainty
+
+DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
+INSTANT = re.compile(
+    r"(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d)(:[0-5]\d)?(\.\d{1,3})?Z"
+)
+
+
+@dataclass
+class Quantity:
+    """A value, or why there is none.
+
+    `applies` is None while what decides it is missing. `slopes` are the derivatives by the readings it depends on,
+    `used` the entries it rests on, `missing` those that have no usable value.
+    """
+
+    value: Any = None
+    unit: str | None = None
+    u: float | None = 0
+    formula: str | None = None
+    inputs: dict[str, Any] = field(default_factory=dict)
+    missing: list[str] = field(default_factory=list)
+    reason: dict[str, Any] | None = None
+    applies: bool | None = True
+    slopes: dict[str, float] = field(default_factory=dict)
+    used: list[str] = field(default_factory=list)
+
+    def plain(self) -> dict[str, Any]:
+        """As it is reported (docs/api.md)."""
+        known = {"value": self.value, "unit": self.unit, "u": self.u, "formula": self.formula}
+        return known | {"inputs": self.inputs, "missing": self.missing, "reason": self.reason, "applies": self.applies}
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A procedure, indexed by the names of quantities."""
+
+    entries: dict[str, Mapping[str, Any]]
+    derived: dict[str, list[Mapping[str, Any]]]
+
+    @classmethod
+    def of(cls, procedure: Mapping[str, Any]) -> Plan:
+        """The plan of a procedure's plain data."""
+        owners = [("plate", procedure["plate"]), ("site", procedure["site"])]
+        owners += [(step["id"], step["entries"]) for step in procedure["steps"]]
+        entries = {f"{owner}.{entry['id']}": entry for owner, listed in owners for entry in listed}
+        derived: dict[str, list[Mapping[str, Any]]] = {}
+        for step in procedure["steps"]:
+            for one in step["derived"]:
+                derived.setdefault(f"{step['id']}.{one['id']}", []).append(one)
+        return cls(entries, derived)
+
+
+class Quantities:
+    """The quantities of one case, each resolved when it is first asked for."""
+
+    def __init__(self, plan: Plan, case: Mapping[str, Any], formulas: Mapping[str, Any]) -> None:
+        self.plan, self.case, self.formulas = plan, case, formulas
+        self.known: dict[str, Quantity] = {}
+
+    def __getitem__(self, name: str) -> Quantity:
+        found = self.known.get(name)
+        if found is None:
+            entry = self.plan.entries.get(name)
+            found = self._entry(name, entry) if entry else self._derived(name, self.plan.derived[name])
+            self.known[name] = found
+        return found
+
+    def cell(self, name: str) -> Any:
+        """What was entered under this name: a cell, a list of cells, a conflict, or None."""
+        owner, _, own = name.partition(".")
+        if owner not in ("plate", "site"):
+            return self.case["entries"].get(name)
+        cell = (self.case.get(owner) or {}).get(own)
+        default = self.plan.entries[name]["default"]
+        return {"value": default} if cell is None and default is not None else cell
+
+    def instrument(self, name: str) -> Mapping[str, Any] | None:
+        """The instrument of a reading, or of the last reading of a series."""
+        cell = self.cell(name)
+        if isinstance(cell, list):
+            cell = cell[-1] if cell else None
+        chosen = (cell or {}).get("instrument")
+        return self.case["instruments"].get(chosen) if isinstance(chosen, str) else None
+
+    def uncertainty_at(self, name: str, value: float) -> float | None:
+        """The standard uncertainty that a reading of this value has; 0 where no instrument is meant."""
+        entry = self.plan.entries[name]
+        instrument = self.instrument(name)
+        if instrument is None:
+            return 0 if entry["instrument"] is None else None
+        return standard_uncertainty(instrument, value, entry["unit"], self.formulas)
+
+    def holds(self, conditions: Sequence[Mapping[str, Any]] | None) -> tuple[bool | None, list[str], list[str]]:
+        """Whether all conditions hold (None: not known yet), what is missing for that, and what it rests on."""
+        missing: list[str] = []
+        used: list[str] = []
+        unknown = False
+        for condition in conditions or ():
+            quantity = self[condition["quantity"]]
+            add(used, quantity.used)
+            holds = _holds(condition, quantity)
+            if holds is False:
+                return False, [], used
+            if holds is None:
+                unknown = True
+                add(missing, quantity.missing or [condition["quantity"]])
+        return (None if unknown else True), missing, used
+
+    def _entry(self, name: str, entry: Mapping[str, Any]) -> Quantity:
+        applies, missing, used = self.holds(entry["when"])
+        quantity = Quantity(unit=entry["unit"], applies=applies, missing=missing, used=add(used, [name]))
+        if not applies:
+            return quantity
+        value, quantity.reason = read_entry(entry, self.cell(name))
+        if quantity.reason is not None:
+            quantity.reason["quantity"] = name
+        if value is None:
+            quantity.missing = [name]
+            return quantity
+        quantity.value = value
+        if entry["kind"] in ("reading", "series"):
+            values = value if isinstance(value, list) else [value]
+            uncertainties = [self.uncertainty_at(name, one) for one in values]
+            quantity.u = None if None in uncertainties else max(uncertainties)  # type: ignore[type-var]
+            quantity.slopes = {name: 1.0} if quantity.u != 0 else {}
+        return quantity
+
+    def _derived(self, name: str, alternatives: Sequence[Mapping[str, Any]]) -> Quantity:
+        used: list[str] = []
+        for one in alternatives:
+            applies, missing, rests_on = self.holds(one["when"])
+            add(used, rests_on)
+            if applies is None:
+                return Quantity(unit=one["unit"], applies=None, missing=missing, used=used)
+            if applies:
+                quantity = Quantity(unit=one["unit"], formula=one["formula"], used=used)
+                self._compute(name, one, quantity)
+                return quantity
+        return Quantity(unit=alternatives[0]["unit"], applies=False, used=used)
+
+    def _compute(self, name: str, derived: Mapping[str, Any], quantity: Quantity) -> None:
+        sources: dict[str, Quantity] = {}
+        left_out: dict[str, list[str]] = {}
+        for input_name, given in derived["inputs"].items():
+            self._take(input_name, given, quantity, sources, left_out)
+        if quantity.missing or quantity.reason:
+            return
+        if derived["formula"] is None:
+            quantity.value = quantity.inputs.get("value")
+            quantity.missing = add([], left_out.get("value", []))
+        else:
+            self._evaluate(name, derived["formula"], quantity, left_out)
+        if quantity.value is not None:
+            self._propagate(derived["formula"], quantity, sources)
+
+    def _take(
+        self, input_name: str, given: Any, quantity: Quantity, sources: dict[str, Quantity], left_out: dict[str, list[str]]
+    ) -> None:
+        """One input: its value, or why it cannot be had. A left-out optional entry is the formula's business."""
+        if isinstance(given, Mapping) and "value" in given:
+            quantity.inputs[input_name] = given["value"]
+            return
+        if isinstance(given, Mapping):
+            self._take_property(input_name, given, quantity)
+            return
+        source = self[given]
+        add(quantity.used, source.used)
+        if source.value is not None:
+            quantity.inputs[input_name] = source.value
+            sources[input_name] = source
+        elif source.reason is not None:
+            quantity.reason = quantity.reason or source.reason
+            add(quantity.missing, source.missing)
+        elif source.applies is False or self._optional(given):
+            left_out[input_name] = [given]
+        else:
+            add(quantity.missing, source.missing)
+
+    def _take_property(self, input_name: str, given: Mapping[str, Any], quantity: Quantity) -> None:
+        name = given["instrument"]
+        reading = self[name]
+        add(quantity.used, reading.used)
+        instrument = self.instrument(name)
+        if instrument is None:
+            if reading.value is None:
+                add(quantity.missing, reading.missing or [name])
+            else:
+                quantity.reason = quantity.reason or {"code": "no_instrument", "quantity": name}
+            return
+        value = reading.value[-1] if isinstance(reading.value, list) else reading.value
+        number = property_of(instrument, given["property"], value, reading.unit or "1")
+        if number is None:
+            quantity.reason = quantity.reason or {
+                "code": "instrument_incomplete", "name": instrument.get("name"), "quantity": name,
+            }
+        else:
+            quantity.inputs[input_name] = number
+
+    def _optional(self, name: str) -> bool:
+        entry = self.plan.entries.get(name)
+        return entry is not None and not entry["required"]
+
+    def _evaluate(self, name: str, formula: str, quantity: Quantity, left_out: Mapping[str, list[str]]) -> None:
+        outcome = self.formulas[formula].evaluate(quantity.inputs)
+        quantity.value, quantity.reason = outcome.value, None
+        reason = outcome.reason
+        if reason is None:
+            return
+        if reason["code"] == "missing_input" and reason["input"] in left_out:
+            add(quantity.missing, left_out[reason["input"]])
+        else:
+            quantity.reason = {**reason, "quantity": name}
+
+    def _propagate(self, formula: str | None, quantity: Quantity, sources: Mapping[str, Quantity]) -> None:
+        """u from the sensitivities; readings are independent of one another, their doubled use is not."""
+        uncertain = {name: source for name, source in sources.items() if source.slopes}
+        if not uncertain:
+            return
+        factors = self.formulas[formula].sensitivities(quantity.inputs) if formula else {"value": 1.0}
+        for name, source in uncertain.items():
+            factor = factors.get(name)
+            for reading, slope in source.slopes.items():
+                part = math.nan if factor is None else factor * slope
+                quantity.slopes[reading] = quantity.slopes.get(reading, 0.0) + part
+        total = 0.0
+        for reading, slope in quantity.slopes.items():
+            u = self.known[reading].u
+            part = math.nan if u is None else slope * u
+            total += part * part
+        quantity.u = finite(math.sqrt(total))
+
+
+def read_entry(entry: Mapping[str, Any], cell: Any) -> tuple[Any, dict[str, Any] | None]:
+    """The value of what was entered, or None with the reason; None without a reason when nothing was."""
+    if cell is None or cell == []:
+        return None, None
+    if entry["kind"] == "series":
+        values = []
+        for one in cell if isinstance(cell, list) else [cell]:
+            value, reason = _read_one(entry, one)
+            if value is None:
+                return None, reason or {"code": "not_a_number", "typed": ""}
+            values.append(value)
+        return values, None
+    return _read_one(entry, cell)
+
+
+def _read_one(entry: Mapping[str, Any], cell: Any) -> tuple[Any, dict[str, Any] | None]:
+    if "conflict" in cell:
+        return None, {"code": "conflict"}
+    value = cell.get("value")
+    if value is None or value == "":
+        typed = cell.get("typed")
+        unread = isinstance(typed, str) and typed != ""
+        return None, ({"code": "not_a_number", "typed": typed} if unread else None)
+    reason = _READERS[entry["kind"]](entry, value)
+    return (None, reason) if reason else (value, None)
+
+
+def _number(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        return {"code": "not_a_number", "typed": value if isinstance(value, str) else None}
+    low, high = entry["minimum"], entry["maximum"]
+    if (low is not None and value < low) or (high is not None and value > high):
+        return {"code": "outside_possible", "value": value, "minimum": low, "maximum": high, "unit": entry["unit"]}
+    return None
+
+
+def _choice(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
+    options = [option["value"] for option in entry["options"]] or ["yes", "no"]
+    return None if value in options else {"code": "unknown_choice", "value": value, "options": options}
+
+
+def _written(code: str, pattern: re.Pattern[str]) -> Any:
+    def read(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
+        return None if isinstance(value, str) and pattern.fullmatch(value) else {"code": code}
+
+    return read
+
+
+def _text(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
+    return None if isinstance(value, str) else {"code": "wrong_shape", "field": entry["id"], "wanted": "a text"}
+
+
+_READERS = {
+    "reading": _number, "series": _number, "choice": _choice, "yes_no": _choice, "text": _text, "photo": _text,
+    "date": _written("not_a_date", DATE), "instant": _written("not_an_instant", INSTANT),
+}
+
+
+def _holds(condition: Mapping[str, Any], quantity: Quantity) -> bool | None:
+    if quantity.applies is None:
+        return None
+    if quantity.applies is False:
+        return False
+    if quantity.value is None:
+        return False if condition["given"] and quantity.reason is None else None
+    return True if condition["given"] else quantity.value in condition["is"]
+
+
+def add(names: list[str], more: Iterable[str]) -> list[str]:
+    """Add the names that are not there yet, in their order."""
+    for name in more:
+        if name not in names:
+            names.append(name)
+    return names

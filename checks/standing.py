@@ -1,0 +1,179 @@
+"""Where the steps and the record stand: verdicts, states, prerequisites, conditions.
+
+Free of domain words; `static/judging/standing.js` is the twin.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from checks.quantities import Quantities, add
+
+WORST_FIRST = (
+    "fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail",
+    "not_measured", "pending", "conditional_pass", "pass",
+)
+FAILED = WORST_FIRST[:4]
+MET_WITHOUT_HOLD = ("pass", "conditional_pass", "pending")
+CONDITIONS = {"pending": "rule_pending", "conditional_pass": "rule_conditional_pass"}
+
+Results = Mapping[str, dict[str, Any]]
+Step = Mapping[str, Any]
+
+
+def judge_steps(
+    procedure: Mapping[str, Any], case: Mapping[str, Any], quantities: Quantities, rules: Results,
+    rests_on: Mapping[str, list[str]],
+) -> dict[str, dict[str, Any]]:
+    """The standing of each step, in the order of the procedure: a step needs only steps before it."""
+    standing: dict[str, dict[str, Any]] = {}
+    steps = {step["id"]: step for step in procedure["steps"]}
+    for name, step in steps.items():
+        said = case["steps"].get(name) or {}
+        result = _measured(step, quantities, rules, rests_on)
+        result |= _needs(step, steps, standing)
+        result["conditions"] = _conditions(step, said, result, rules)
+        result["state"] = _state(said, result)
+        if result["state"] == "not_applicable":
+            result["verdict"] = "not_applicable"
+        standing[name] = result
+    return standing
+
+
+def judge_record(procedure: Mapping[str, Any], steps: Results, rules: Results) -> dict[str, Any]:
+    """The verdict of the whole, whether it is complete, what keeps it from that, and under which conditions."""
+    blocking: list[dict[str, Any]] = []
+    conditions: list[dict[str, Any]] = []
+    for step in procedure["steps"]:
+        result = steps[step["id"]]
+        blocking += _blocking(step, result)
+        conditions += result["conditions"]
+    verdict = worst(result["verdict"] for result in steps.values() if result["verdict"] != "not_applicable")
+    incomplete = any(one["code"] != "step_failed" for one in blocking)
+    return {
+        "verdict": _summed_up(verdict, conditions),
+        "state": "incomplete" if incomplete else "complete",
+        "blocking": blocking,
+        "conditions": conditions,
+    }
+
+
+def worst(verdicts: Any) -> str:
+    """The worst of some verdicts; `pass` for none."""
+    return min(verdicts, key=WORST_FIRST.index, default="pass")
+
+
+def _summed_up(verdict: str, conditions: Sequence[Mapping[str, Any]]) -> str:
+    if verdict in FAILED:
+        return "fail"
+    if verdict == "not_measured":
+        return "not_measured"
+    return "conditional_pass" if conditions or verdict != "pass" else "pass"
+
+
+def _measured(
+    step: Step, quantities: Quantities, rules: Results, rests_on: Mapping[str, list[str]]
+) -> dict[str, Any]:
+    """Verdict, what is missing and what they rest on, from the step's entries and rules alone."""
+    applies, missing, used = quantities.holds(step["when"])
+    verdicts = []
+    for rule in step["rules"]:
+        name = f"{step['id']}.{rule['id']}"
+        result = rules[name]
+        if rule["weight"] == "judge" and result["verdict"] != "not_applicable":
+            verdicts.append(result["verdict"])
+            add(used, rests_on[name])
+            if result["verdict"] != "pending":
+                add(missing, result["missing"])
+    for entry in step["entries"]:
+        name = f"{step['id']}.{entry['id']}"
+        quantity = quantities[name]
+        if entry["required"]:
+            add(used, quantity.used)
+        if quantity.value is None and (quantity.reason is not None or entry["required"]):
+            add(missing, quantity.missing)
+    verdict = worst([*verdicts, "not_measured"] if missing else verdicts)
+    basis = _basis(quantities, used)
+    return {"verdict": verdict, "missing": missing, "basis": basis, "applies": applies is not False}
+
+
+def _basis(quantities: Quantities, names: Sequence[str]) -> dict[str, Any]:
+    """The event, or else the value, behind each entry that has one."""
+    return {name: _mark(cell) for name in sorted(names) if (cell := quantities.cell(name)) is not None}
+
+
+def _mark(cell: Any) -> Any:
+    if isinstance(cell, list):
+        return [_mark(one) for one in cell]
+    if "conflict" in cell:
+        return [_mark(one) for one in cell["conflict"]]
+    return cell["id"] if cell.get("id") is not None else cell.get("value")
+
+
+def _needs(step: Step, steps: Mapping[str, Step], standing: Results) -> dict[str, Any]:
+    unmet: dict[bool, list[str]] = {True: [], False: []}
+    for need in step["needs"]:
+        if not _met(need, steps[need["step"]], standing[need["step"]]):
+            unmet[need["hold"]].append(need["step"])
+    return {"held_by": unmet[True], "unmet": unmet[False]}
+
+
+def _met(need: Mapping[str, Any], step: Step, result: Mapping[str, Any]) -> bool:
+    if result["state"] == "not_applicable":
+        return not result["applies"] or step["optional"]
+    accepted = ("pass",) if need["hold"] else MET_WITHOUT_HOLD
+    return result["state"] == "done" and result["verdict"] in accepted
+
+
+def _state(said: Mapping[str, Any], result: Mapping[str, Any]) -> str:
+    if not result["applies"] or said.get("not_applicable"):
+        return "not_applicable"
+    if result["held_by"]:
+        return "held"
+    if result["unmet"] and not said.get("override"):
+        return "waiting"
+    if not said.get("done"):
+        return "open"
+    return "done" if said["done"].get("seen") == result["basis"] else "recheck"
+
+
+def _conditions(
+    step: Step, said: Mapping[str, Any], result: Mapping[str, Any], rules: Results
+) -> list[dict[str, Any]]:
+    """Under which conditions the step counts."""
+    name = step["id"]
+    if not result["applies"]:
+        return []
+    if said.get("not_applicable"):
+        return [{"code": "step_not_applicable", "step": name, "reason": _reason(said["not_applicable"])}]
+    found: list[dict[str, Any]] = []
+    if said.get("override"):
+        reason = _reason(said["override"])
+        found += [{"code": "prerequisite_overridden", "step": name, "needs": need, "reason": reason} for need in result["unmet"]]
+    for rule in step["rules"]:
+        verdict = rules[f"{name}.{rule['id']}"]["verdict"]
+        if rule["weight"] == "judge" and verdict in CONDITIONS:
+            found.append({"code": CONDITIONS[verdict], "step": name, "rule": f"{name}.{rule['id']}"})
+    return found
+
+
+def _reason(said: Mapping[str, Any]) -> Any:
+    """A reason given with a statement is a text, or a code with a text."""
+    reason = said.get("reason")
+    return reason.get("text") if isinstance(reason, Mapping) else reason
+
+
+def _blocking(step: Step, result: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """What of a step keeps the record from being complete, and what keeps it from passing."""
+    name, state = step["id"], result["state"]
+    if state == "not_applicable":
+        return [{"code": "step_not_optional", "step": name}] if result["applies"] and not step["optional"] else []
+    found: list[dict[str, Any]] = []
+    if result["missing"]:
+        found.append({"code": "step_missing", "step": name, "missing": result["missing"]})
+    if result["verdict"] in FAILED:
+        found.append({"code": "step_failed", "step": name, "verdict": result["verdict"]})
+    if state != "done":
+        found.append({"code": f"step_{state}", "step": name})
+    return found

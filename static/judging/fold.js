@@ -1,0 +1,155 @@
+// Events -> the current values of a record. Twin of checks/fold.py, which explains the rules; keep both alike.
+
+const STATEMENTS = ["done", "override", "not_applicable"];
+
+/**
+ * The `entries`, `steps` and `notes` of a case, and the events that the procedure has no place for.
+ * @param {any} procedure
+ * @param {any[]} events
+ * @returns {{entries: any, steps: any, notes: any, unknown: {id: string, field: string}[]}}
+ */
+export function fold(procedure, events) {
+  const kinds = fieldKinds(procedure);
+  const result = { entries: {}, steps: {}, notes: {}, unknown: [] };
+  const groups = new Map();
+  for (const event of onceEach(events)) {
+    const kind = kinds.get(event.field);
+    const item = event.item ?? null;
+    if (kind === undefined || (item !== null && kind !== "series")) {
+      result.unknown.push({ id: event.id, field: event.field });
+    } else {
+      const items = reach(groups, event.field, () => new Map());
+      reach(items, item, () => []).push(event);
+    }
+  }
+  for (const field of [...groups.keys()].sort()) put(result, field, kinds.get(field), groups.get(field));
+  return result;
+}
+
+/** Every field that an event may name, with the kind of its entry. @param {any} procedure */
+function fieldKinds(procedure) {
+  const known = FIELD_KINDS.get(procedure);
+  if (known) return known;
+  const kinds = new Map();
+  for (const step of procedure.steps) {
+    for (const entry of step.entries) kinds.set(`${step.id}.${entry.id}`, entry.kind);
+    for (const statement of STATEMENTS) kinds.set(`${step.id}#${statement}`, "statement");
+    kinds.set(`${step.id}#note`, "note");
+  }
+  FIELD_KINDS.set(procedure, kinds);
+  return kinds;
+}
+
+const FIELD_KINDS = new WeakMap();
+
+function put(result, field, kind, items) {
+  const [step, statement] = field.split("#");
+  if (kind === "statement") {
+    const said = spoken(items.get(null));
+    if (said !== null) (result.steps[step] ??= {})[statement] = said;
+  } else if (kind === "note") {
+    const notes = heads(items.get(null)).filter((event) => event.content !== null).map(cell);
+    if (notes.length) result.notes[step] = notes;
+  } else if (kind === "series") {
+    const order = [...items].map(([item, events]) => [...first(item, events), events]).sort(byPlace);
+    const cells = order.map(([, , events]) => current(events)).filter((one) => one !== null);
+    if (cells.length) result.entries[field] = cells;
+  } else {
+    const one = current(items.get(null));
+    if (one !== null) result.entries[field] = one;
+  }
+}
+
+/** Each event once, by time. Of two with one id the lesser stays: which, must not depend on who came first. */
+function onceEach(events) {
+  const known = new Map();
+  for (const event of events) {
+    const before = known.get(event.id);
+    if (before === undefined || (before !== event && byPlace(rank(event), rank(before)) < 0)) known.set(event.id, event);
+  }
+  return sorted([...known.values()]);
+}
+
+const sorted = (events) =>
+  events
+    .map((event) => [event.hlc, event.id, event])
+    .sort(byPlace)
+    .map((row) => row[2]);
+
+const rank = (event) => [event.hlc, key(event)];
+
+/** Compares by code units, field by field; what is no text does not count. */
+function byPlace(one, other) {
+  for (let index = 0; index < one.length; index += 1) {
+    if (typeof one[index] !== "string") return 0;
+    if (one[index] !== other[index]) return one[index] < other[index] ? -1 : 1;
+  }
+  return 0;
+}
+
+/** The events that no other one replaces; all of them if they replace each other in a ring. */
+function heads(events) {
+  if (events.length === 1) return events;
+  const replaced = new Set(events.flatMap((event) => event.replaces.filter((old) => old !== event.id)));
+  const kept = events.filter((event) => !replaced.has(event.id));
+  return kept.length ? kept : events;
+}
+
+/** The newest current value, the conflict, or null where the value was removed. */
+function current(events) {
+  const found = heads(events);
+  const contents = found.length === 1 ? new Map([["", found[0]]]) : new Map(found.map((event) => [contentKey(event.content), event]));
+  if (contents.size > 1) return { conflict: sorted([...contents.values()]).map(cell) };
+  const event = found[found.length - 1];
+  return event.content === null ? null : cell(event);
+}
+
+/** The newest statement; none if anybody who was not contradicted took it back. */
+function spoken(events) {
+  const found = heads(events);
+  if (found.some((event) => event.content === null)) return null;
+  const newest = found[found.length - 1];
+  return { at: newest.at, ...contentOf(newest) };
+}
+
+const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+
+const contentOf = (event) => (isObject(event.content) ? event.content : {});
+
+function cell(event) {
+  const content = contentOf(event);
+  const value = content.value !== undefined ? content.value : (content.sha256 ?? null);
+  return { ...content, value, at: event.at, id: event.id };
+}
+
+/** Where an item stands in its series: at the time of the event that began it. */
+function first(item, events) {
+  const began = events.find((event) => event.id === item) ?? events[0];
+  return [began.hlc, item ?? ""];
+}
+
+/** Two contents with one key say the same: for a number that could be read, how it was typed does not matter. */
+function contentKey(content) {
+  if (isObject(content) && "typed" in content && (content.value ?? null) !== null) {
+    return key({ value: content.value, instrument: content.instrument ?? null });
+  }
+  return key(content);
+}
+
+/** One text per JSON value, whatever the order of its fields. */
+export function key(value) {
+  if (Array.isArray(value)) return `[${value.map(key).join(",")}]`;
+  if (typeof value === "number") return numberKey(value);
+  if (value === null || typeof value !== "object") return typeof value === "string" ? `"${value}"` : String(value);
+  return `{${Object.keys(value).sort().map((name) => `${name}:${key(value[name])}`).join(",")}}`;
+}
+
+function numberKey(value) {
+  const [digits, exponent] = value.toExponential(16).split("e");
+  return `${digits}e${Number(exponent)}`;
+}
+
+function reach(map, name, make) {
+  if (!map.has(name)) map.set(name, make());
+  return map.get(name);
+}
