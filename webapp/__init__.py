@@ -10,6 +10,7 @@ from flask_wtf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
+from checks import procedure as procedures
 from webapp import current, problems, rights, security
 from webapp.settings import Settings
 from webapp.store import Store
@@ -53,6 +54,8 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
         app.wsgi_app = ProxyFix(app.wsgi_app, hops, hops, hops)  # type: ignore[method-assign]
     CSRFProtect(app)
     rights.right("anyone")(app.view_functions["static"])
+    for name in procedures.names():
+        store.procedures.keep(procedures.load(name))
     for name, prefix in BLUEPRINTS.items():
         app.register_blueprint(import_module(f"webapp.{name}").make_blueprint(), url_prefix=prefix)
     app.add_url_rule("/", "start", start)

@@ -3,7 +3,7 @@
 import sqlite3
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from sqlite_utils import Database
@@ -77,7 +77,9 @@ class Connection:
 
     def vacuum_into(self, target: Path) -> None:
         """Write a consistent copy while others go on; ``target`` must not exist."""
-        self.read().execute("VACUUM INTO ?", [str(target)])
+        with closing(sqlite3.connect(self.path)) as connection:  # a reader is kept from writing anywhere
+            connection.execute("PRAGMA synchronous = FULL")
+            connection.execute("VACUUM INTO ?", [str(target)])
 
     def close(self) -> None:
         with self._lock:

@@ -128,9 +128,8 @@ class Listing:
             db.table("unit_states").upsert({"unit": unit, **row}, pk="unit")
 
     def _accepted(self, db: Database, unit: str) -> dict[str, Any] | None:
-        # rowid breaks the tie of two decisions within one millisecond; decisions are never deleted.
         sql = """select d.* from decisions d join records r on r.sha256 = d.record
-            where r.unit = ? and d.decision <> 'returned' order by d.received_at desc, d.rowid desc limit 1"""
+            where r.unit = ? and d.decision <> 'returned' order by d.sequence desc limit 1"""
         decision = next(db.query(sql, [unit]), None)
         if decision is None:
             return None

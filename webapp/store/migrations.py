@@ -110,17 +110,18 @@ def m0004_records_decisions_and_quarantine(db: Database) -> None:
     run(
         db,
         """create table records (
-            sha256 text primary key, visit text not null references visits,
+            sequence integer primary key, sha256 text not null unique, visit text not null references visits,
             unit text not null references units, jws text not null, verdict text not null,
             person text not null references people, device text not null,
-            previous text references records, corrects text references records,
+            previous text references records (sha256), corrects text references records (sha256),
             signed_at text not null, received_at text not null, notes text not null
         ) strict""",
         """create table record_photos (
-            record text not null references records, photo text not null, primary key (record, photo)
+            record text not null references records (sha256), photo text not null, primary key (record, photo)
         ) strict""",
         """create table decisions (
-            sha256 text primary key, record text not null unique references records, jws text not null,
+            sequence integer primary key, sha256 text not null unique,
+            record text not null unique references records (sha256), jws text not null,
             decision text not null check (decision in ('accepted', 'accepted_with_conditions', 'returned')),
             reasons text not null, person text not null references people, device text not null,
             signed_at text not null, received_at text not null, next_service text
@@ -167,7 +168,7 @@ def m0006_listing(db: Database) -> None:
             next_service text, conditions text not null
         ) strict""",
         """create table record_states (
-            record text primary key references records, state text not null
+            record text primary key references records (sha256), state text not null
         ) strict""",
         """create view known_units as
             select units.*, unit_states.record as previous
@@ -184,7 +185,7 @@ def m0006_listing(db: Database) -> None:
                 quarantine_seen.note
             from quarantine left join quarantine_seen on quarantine_seen.item = quarantine.id""",
         """create view known_records as
-            select records.*, records.rowid as sequence, coalesce(record_states.state, 'signed') as state
+            select records.*, coalesce(record_states.state, 'signed') as state
             from records left join record_states on record_states.record = records.sha256""",
     )
 

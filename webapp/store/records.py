@@ -62,6 +62,9 @@ class Decisions(Table[Decision]):
     key = "sha256"
     made = Decision
 
+    def all(self) -> list[Decision]:
+        return self.select(order="sequence")
+
     def keep(self, sha256: str, content: dict[str, Any], text: str, next_service: str | None) -> Decision:
         """Keep a verified decision; ``content`` is its payload."""
         row = {
