@@ -214,6 +214,12 @@ def defined(name: str, label: str, body: Callable[..., Any], derivative: Any = N
     return type(name, (Defined,), members)
 
 
+class Slope(Node):
+    """One of the partial derivatives of another formula."""
+
+    place: int
+
+
 class Root(Node):
     """Where an expression of `x` and the parameters is zero between two ends; made by `root`."""
 

@@ -25,7 +25,7 @@ import sympy
 from checks import errors
 from checks.compiled import compile_function
 from checks.errors import DeclarationError
-from checks.expressions import Defined, OptionalSymbol, Shown, shown, step
+from checks.expressions import Defined, Node, OptionalSymbol, Shown, Slope, shown, step
 from checks.inputs import ANY, AnyInput, Choice, Input, Reason, Series
 from checks.messages import SENTENCES, sentence
 from checks.source import Source
@@ -129,11 +129,9 @@ class Formula:
     @cached_property
     def measured(self) -> list[str]:
         """The inputs that can carry an uncertainty."""
-        return [
-            name
-            for name, given in self.inputs.items()
-            if isinstance(given, Input) and not given.counted and given.among is None
-        ]
+        if self.words:
+            return []
+        return [name for name, given in self.inputs.items() if isinstance(given, Input) and given.uncertain]
 
     @cached_property
     def partials(self) -> list[sympy.Expr]:
@@ -182,8 +180,26 @@ class Formula:
             "label": self.name,
             "numeric": staticmethod(self._compute),
             "prologue": classmethod(lambda cls: None),
+            "partials": lambda node: tuple(slope(*node.args) for slope in self._slope_nodes),
         }
         return type(self.name, (Defined,), members)
+
+    @cached_property
+    def _slope_nodes(self) -> list[Callable[..., sympy.Expr]]:
+        """The derivatives by each input as calls of the compiled partials; 0 for what has none."""
+        found: list[Callable[..., sympy.Expr]] = []
+        for name in self.inputs:
+            place = self.measured.index(name) if name in self.measured else None
+            found.append(_no_slope if place is None else self._slope_node(place))
+        return found
+
+    def _slope_node(self, place: int) -> type[Node]:
+        members = {
+            "numeric": staticmethod(lambda *arguments: self._compute_partials(*arguments)[place]),
+            "spelling": f"{self.name}_slopes",
+            "place": place,
+        }
+        return type(f"{self.name}_slope_{place}", (Slope,), members)
 
     def evaluate(self, values: Mapping[str, Any]) -> Outcome:
         """Compute with bare numbers in the declared units; never raises for what was entered."""
@@ -297,6 +313,10 @@ _INPUT_ERRORS: tuple[type[errors.InputError], ...] = (
     errors.UnknownChoice,
     errors.OutsideRange,
 )
+
+
+def _no_slope(*_: Any) -> sympy.Expr:
+    return sympy.Integer(0)
 
 
 def _taken_apart(value: Any) -> tuple[Any, str | None]:

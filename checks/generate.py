@@ -13,7 +13,6 @@ from pathlib import Path
 from checks import messages
 from checks.catalogue import FORMULAS
 from checks.javascript import formulas_module, tables_module
-from checks.lookup import all_tables
 from checks.units import units_module
 
 ROOT = Path(__file__).parent.parent
@@ -25,7 +24,7 @@ def texts() -> dict[str, str]:
     listed = list(FORMULAS.values())
     return {
         "static/generated/formulas.js": formulas_module(listed, HEAD.format(source="checks/formulas")),
-        "static/generated/tables.js": tables_module(all_tables(), HEAD.format(source="checks/tables")),
+        "static/generated/tables.js": tables_module(listed, HEAD.format(source="checks/tables")),
         "static/generated/units.js": units_module(HEAD.format(source="checks/units.py")),
         "static/generated/messages.js": messages.javascript(),
     }

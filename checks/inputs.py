@@ -29,8 +29,9 @@ class Input:
 
     `unit` is a Pint unit, "1" for a plain number, or ANY: all inputs declared with ANY are
     given in one unit of the caller's choice. `symbol` is how the source writes it. `optional`
-    inputs may be left out (`given(...)` tells), `counted` ones are whole numbers without
-    uncertainty, `among` names the only values there are.
+    inputs may be left out (`given(...)` tells), `counted` ones are whole numbers, `exact` ones are
+    agreed and not measured, `among` names the only values there are; these three have no
+    uncertainty.
     """
 
     unit: str
@@ -43,6 +44,7 @@ class Input:
     symbol: str | None = None
     optional: bool = False
     counted: bool = False
+    exact: bool = False
     infinite: bool = False
     among: tuple[float, ...] | None = None
 
@@ -54,6 +56,11 @@ class Input:
                 scale(self.unit)
             except KeyError as error:
                 raise DeclarationError(f"{self.unit!r} is no unit the registry knows.") from error
+
+    @property
+    def uncertain(self) -> bool:
+        """Whether a value of this input can carry an uncertainty."""
+        return not (self.counted or self.exact or self.among)
 
     @property
     def lowest(self) -> float | None:

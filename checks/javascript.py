@@ -12,7 +12,7 @@ from sympy.printing.jscode import JavascriptCodePrinter
 
 from checks.compiled import share
 from checks.errors import DeclarationError
-from checks.expressions import Defined, Node, Root, Total
+from checks.expressions import Defined, Node, Root, Slope, Total
 from checks.formula import Formula
 from checks.inputs import AnyInput, Choice, Series
 from checks.lookup import Lookup, Table
@@ -51,6 +51,8 @@ class Printer(JavascriptCodePrinter):
         name = type(node).__name__
         if isinstance(node, Lookup):
             return f"{node.spelling}(tables.{node.table.name}, {arguments[0]})"
+        if isinstance(node, Slope):
+            return f"{node.spelling}({', '.join(arguments)})[{node.place}]"
         if isinstance(node, Total):
             return f"total({name}, {', '.join(arguments)})"
         if isinstance(node, Root):
@@ -116,7 +118,7 @@ def _collect(expression: sympy.Basic, found: dict[str, type[Node]]) -> None:
 
 
 def _imports(nodes: Sequence[type[Node]]) -> str:
-    own = {kind.spelling for kind in nodes if not issubclass(kind, Defined)}
+    own = {kind.spelling for kind in nodes if not issubclass(kind, Defined | Slope)}
     lines = [f'import {{{", ".join(["catalogue", *sorted(own)])}}} from "../judging/nodes.js";']
     if any(issubclass(kind, Lookup) for kind in nodes):
         lines.append('import {tables} from "./tables.js";')
@@ -187,10 +189,12 @@ def _input(given: AnyInput) -> str:
     return json.dumps(entries)
 
 
-def tables_module(tables: Iterable[Table], head: str) -> str:
-    """The text of `static/generated/tables.js`."""
+def tables_module(formulas: Iterable[Formula], head: str) -> str:
+    """The text of `static/generated/tables.js`: the tables that the formulas look up."""
+    kinds = _nodes(list(formulas))
+    tables: dict[str, Table] = {kind.table.name: kind.table for kind in kinds if issubclass(kind, Lookup)}
     entries = []
-    for table in tables:
+    for table in tables.values():
         keys, values = _numbers(table.keys), _numbers(table.values)
         entries.append(f"  // {table.source}\n  {table.name}: {{keys: [{keys}], values: [{values}]}}")
     return f"{head}\n\nexport const tables = {{\n" + "".join(f"{entry},\n" for entry in entries) + "};\n"

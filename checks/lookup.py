@@ -97,7 +97,29 @@ def read(file: str) -> dict[str, Any]:
     return tomllib.loads((FOLDER / f"{file}.toml").read_text(encoding="utf-8"))
 
 
-def all_tables() -> list[Table]:
-    """Every table that any file holds, by name; the phone gets them all."""
-    files = sorted(path.stem for path in FOLDER.glob("*.toml"))
-    return [table for file in files for table in tables(file).values()]
+@dataclass(frozen=True)
+class GradeLimit:
+    """One limit of one grade of water; `sense` is how the source says it: <=, <, >= or >."""
+
+    grade: str
+    parameter: str
+    value: float
+    unit: str
+    sense: str
+    source: Source
+
+
+@cache
+def grade_limits() -> list[GradeLimit]:
+    """The limits by grade from every table file that has a section `[grades.GRADE.PARAMETER]`."""
+    found = []
+    for path in sorted(FOLDER.glob("*.toml")):
+        content = read(path.stem)
+        work, edition = content["source"]["work"], content["source"]["edition"]
+        for grade, parameters in content.get("grades", {}).items():
+            for parameter, limit in parameters.items():
+                source = Source(work, edition, limit["place"], limit["seen"])
+                found.append(
+                    GradeLimit(grade, parameter, float(limit["value"]), limit["unit"], limit["sense"], source)
+                )
+    return found

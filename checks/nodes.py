@@ -18,7 +18,7 @@ Series = Sequence[float]
 
 def at_most(value: float, limit: float) -> bool:
     """Compare with a relative slack of 1e-9: 0.5 - 0.042 counts as at most 0.458."""
-    return value - limit <= SLACK * max(1.0, abs(value), abs(limit))
+    return value <= limit or value - limit <= SLACK * max(1.0, min(abs(value), abs(limit)))
 
 
 def larger(first: float, second: float) -> float:

@@ -1,5 +1,23 @@
 """The formulas, one module per subject; importing this package fills the catalogue."""
 
-from checks.formulas import hydraulics, supply
+from checks.formulas import (
+    conductivity,
+    decisions,
+    electrical,
+    hydraulics,
+    microbiology,
+    readings,
+    supply,
+    water_grades,
+)
 
-__all__ = ["hydraulics", "supply"]
+__all__ = [
+    "conductivity",
+    "decisions",
+    "electrical",
+    "hydraulics",
+    "microbiology",
+    "readings",
+    "supply",
+    "water_grades",
+]

@@ -162,6 +162,27 @@ export const SENTENCES = {
   "never_reached": [
     "The limit is never reached: the water that flows in is not below it. Look for a cleaner inflow first."
   ],
+  "above_pure_water": [
+    "Better than pure water can be. Check the temperature sensor, the cell constant, bubbles in the cell and the cable."
+  ],
+  "no_set_pressure": [
+    "No set pressure is low enough: nothing of the allowed pressure is left for the valve. Place it lower or change the installation."
+  ],
+  "no_limit_in_grade": [
+    "This grade of water has no such limit."
+  ],
+  "no_limit_given": [
+    "Give a lower limit, an upper limit or both."
+  ],
+  "lengths_differ": [
+    "Give one number of degrees of freedom for each uncertainty."
+  ],
+  "unlimited_degrees": [
+    "Every contribution is known without limit, so there is no number of degrees: take k = 2."
+  ],
+  "no_acceptable_reading": [
+    "The instrument's uncertainty leaves no acceptable reading. Use a more accurate one."
+  ],
   "no_instrument": [
     "Choose the instrument that this was measured with."
   ],
@@ -192,6 +213,9 @@ export const SENTENCES = {
   ],
   "no_reading_can_pass": [
     "With the uncertainty ±{expanded} {unit} of this instrument no reading can pass. Use a more accurate one."
+  ],
+  "uncertainty_unknown": [
+    "The uncertainty of this value cannot be computed. Check the instruments of the readings it rests on."
   ],
   "lower_above_upper": [
     "The lowest allowed value {lower} {unit} is above the highest, {upper} {unit}: no setting is right. Change what the limits are computed from."

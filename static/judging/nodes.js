@@ -12,7 +12,7 @@ const LARGEST = 1e15;
 
 /** Compare with a relative slack of 1e-9: 0.5 - 0.042 counts as at most 0.458. */
 export function atMost(value, limit) {
-  return value - limit <= SLACK * Math.max(1, Math.abs(value), Math.abs(limit));
+  return value <= limit || value - limit <= SLACK * Math.max(1, Math.min(Math.abs(value), Math.abs(limit)));
 }
 
 export const larger = (first, second) => (first >= second ? first : second);
