@@ -1,4 +1,4 @@
-import { unitLabel } from "./unit-labels.js";
+import { unitLabel } from "../judging/typed-number.js";
 import { moment } from "./words.js";
 
 /**
@@ -22,7 +22,7 @@ export function inWords(content, entry) {
 function readingInWords(content, entry) {
   const typed = content.typed ?? String(content.value);
   const named = /[\p{L}%°]/u.test(typed);
-  const unit = unitLabel(content.unit ?? entry.unit);
+  const unit = unitLabel(content.unit ?? entry.unit ?? "1");
   return named || !unit ? typed.trim() : `${typed.trim()} ${unit}`;
 }
 

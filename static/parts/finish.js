@@ -17,7 +17,7 @@ function obstacles(step, session) {
   if (judged.state === "held" || judged.state === "waiting") return [{ sentence: stateWords(session, step), target: null }];
   const unusable = step.entries.flatMap((/** @type {any} */ entry) => {
     const { error } = readBack(session.content(`${step.id}.${entry.id}`), entry, session);
-    return error && session.exists(entry) ? [{ sentence: `${entry.label}: ${error}`, target: targetOf(entry) }] : [];
+    return error && session.exists(`${step.id}.${entry.id}`) ? [{ sentence: `${entry.label}: ${error}`, target: targetOf(entry) }] : [];
   });
   const missing = judged.missing.map((/** @type {string} */ name) => missingOne(name, step, session));
   return [...unusable, ...missing];

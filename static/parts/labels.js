@@ -1,5 +1,5 @@
 import { sentence } from "../generated/messages.js";
-import { unitLabel } from "./unit-labels.js";
+import { unitLabel } from "../judging/typed-number.js";
 
 /** How a person calls what the procedure and the record name. */
 export class Labels {
@@ -62,7 +62,7 @@ export class Labels {
   detail(key, value) {
     if (Array.isArray(value)) return value.map((one) => this.detail(key, one));
     if (typeof value !== "string" || key === "code" || key === "typed") return value;
-    if (["unit", "units", "wanted"].includes(key)) return unitLabel(value) || value;
+    if (["unit", "units", "wanted"].includes(key)) return unitLabel(value);
     return this.words.get(value) ?? this.steps.get(value) ?? value;
   }
 }

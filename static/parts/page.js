@@ -13,12 +13,14 @@ export function visitInAddress() {
  * @param {string} [kind]
  */
 export function failure(error, kind = "error") {
-  const code = error?.code ?? error?.name ?? "unknown";
+  const known = typeof error?.code === "string";
+  if (!known) console.error(error);
+  const unknown = "Something went wrong on this page. What you entered is kept on this phone: reload the page.";
   return make(
     "div",
     { class: "notice", "data-kind": kind, role: "alert" },
-    make("p", {}, error?.message || "Something went wrong on this page. Reload it; what you entered is kept."),
-    make("p", { class: "code" }, "Code: ", make("code", {}, code)),
+    make("p", {}, known ? error.message : unknown),
+    make("p", { class: "code" }, "Code: ", make("code", {}, known ? error.code : "page_failed")),
   );
 }
 

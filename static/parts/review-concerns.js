@@ -32,10 +32,10 @@ function ofRules(session, step) {
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */
 function ofStatements(session, step) {
   const { override, not_applicable } = session.case.steps[step.id] ?? {};
-  return [
-    override ? { step: step.id, words: `Done although a step that comes first was not met. Reason: ${override.reason}`, kind: "look" } : null,
-    not_applicable ? { step: step.id, words: `Left out as not applicable. Reason: ${not_applicable.reason}`, kind: "look" } : null,
-  ].filter((one) => one !== null);
+  const words = [];
+  if (override) words.push(`Done although a step that comes first was not met. Reason: ${override.reason}`);
+  if (not_applicable) words.push(`Left out as not applicable. Reason: ${not_applicable.reason}`);
+  return words.map((text) => ({ step: step.id, words: text, kind: "look" }));
 }
 
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */
@@ -45,7 +45,8 @@ function ofEntries(session, step) {
     if (!found) return [];
     const cells = /** @type {any[]} */ (Array.isArray(found) ? found : [found]);
     const words = new Set(cells.flatMap((cell) => ofCell(session, entry, cell)));
-    return [...words].map((text) => ({ step: step.id, words: text, kind: text.startsWith("Two") ? "blocks" : "look" }));
+    const kind = cells.some((cell) => cell.conflict) ? "blocks" : "look";
+    return [...words].map((text) => ({ step: step.id, words: text, kind }));
   });
 }
 

@@ -20,7 +20,7 @@ function valueWords(session, field, entry) {
 /** @param {VisitSession} session @param {any} step @param {any} entry */
 function row(session, step, entry) {
   const field = `${step.id}.${entry.id}`;
-  if (!session.exists(entry)) return [];
+  if (!session.exists(`${step.id}.${entry.id}`)) return [];
   const found = /** @type {any} */ (session.case.entries[field]);
   const instrument = session.case.instruments[found?.instrument];
   return [

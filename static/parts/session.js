@@ -16,9 +16,13 @@ const PAUSE = 300;
 export class VisitSession {
   /** @param {any} parts see `openVisit` */
   constructor({ visit, unit, site, procedure, known, people, events }) {
+    /** @type {StoredVisit} */
     this.visit = visit;
+    /** @type {Unit} */
     this.unit = unit;
+    /** @type {Site} */
     this.site = site;
+    /** @type {Procedure} */
     this.procedure = procedure;
     /** @type {Instrument[]} every instrument that this phone knows */
     this.known = known;
@@ -83,6 +87,14 @@ export class VisitSession {
     return events
       .filter((event) => event.field === field && event.item === item && !replaced.has(event.id))
       .sort(byTime);
+  }
+
+  /**
+   * Whether the procedure has this entry here; a condition that is not known yet counts as no.
+   * @param {string} name
+   */
+  exists(name) {
+    return this.judgement.quantities[name]?.applies === true;
   }
 
   /** What is typed or, else, stored. @param {string} field @param {string | null} item */

@@ -5,11 +5,6 @@ function because(session, step, needed) {
   return step.needs.find((/** @type {any} */ need) => need.step === needed)?.because ?? session.labels.of(needed);
 }
 
-/** Steps are named alone or inside a reason. @param {any} one @returns {string} */
-function nameOf(one) {
-  return typeof one === "string" ? one : (one.step ?? one.needs);
-}
-
 /**
  * Why a step is as it is, in a sentence; empty for open and done.
  * @param {VisitSession} session
@@ -18,8 +13,9 @@ function nameOf(one) {
 export function stateWords(session, step) {
   const judged = session.judgement.steps[step.id];
   const statement = session.case.steps[step.id] ?? {};
-  if (judged.state === "held") return `Held: ${judged.held_by.map((/** @type {any} */ one) => because(session, step, nameOf(one))).join(" ")}`;
-  if (judged.state === "waiting") return `Waits: ${judged.unmet.map((/** @type {any} */ one) => because(session, step, nameOf(one))).join(" ")}`;
+  const reasons = (/** @type {string[]} */ needed) => needed.map((one) => because(session, step, one)).join(" ");
+  if (judged.state === "held") return `Held: ${reasons(judged.held_by)}`;
+  if (judged.state === "waiting") return `Waits: ${reasons(judged.unmet)}`;
   if (judged.state === "recheck") {
     const names = changedSince(session, step);
     return names.length ? `Changed since it was marked done: ${names.join(", ")}.` : "Something it rested on has changed since.";

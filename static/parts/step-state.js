@@ -1,15 +1,13 @@
 import { STATES } from "../generated/messages.js";
-import { make, part, say } from "./element.js";
+import { make, part } from "./element.js";
 import { stateWords } from "./state-words.js";
 import { verdictMark } from "./verdict.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
-/** @param {HTMLElement} line @param {VisitSession} session @param {string} needed @param {any} need */
-function showNeed(line, session, needed, need) {
-  const { state, verdict } = session.judgement.steps[needed];
-  const judged = session.judgement.steps[line.closest("[data-step]")?.getAttribute("data-step") ?? ""];
-  const stops = [...judged.held_by, ...judged.unmet].some((one) => (typeof one === "string" ? one : (one.step ?? one.needs)) === needed);
+/** @param {HTMLElement} line @param {VisitSession} session @param {any} need @param {boolean} stops */
+function showNeed(line, session, need, stops) {
+  const { state, verdict } = session.judgement.steps[need.step];
   const words = stops ? need.because : "";
   const shown = JSON.stringify([state, verdict, words]);
   if (line.dataset.shown === shown) return;
@@ -33,7 +31,8 @@ function showNeed(line, session, needed, need) {
  * @param {VisitSession} session
  */
 export function showState(root, step, session) {
-  const { state, verdict } = session.judgement.steps[step.id];
+  const judged = session.judgement.steps[step.id];
+  const { state, verdict } = judged;
   const words = stateWords(session, step);
   const line = part(root, "state");
   const shown = JSON.stringify([state, verdict, words]);
@@ -45,8 +44,9 @@ export function showState(root, step, session) {
       ...(words ? [make("span", { class: "because" }, words)] : []),
     );
   }
+  const unmet = [...judged.held_by, ...judged.unmet];
   for (const need of step.needs) {
     const place = /** @type {HTMLElement | null} */ (root.querySelector(`[data-need="${need.step}"]`));
-    if (place) showNeed(place, session, need.step, need);
+    if (place) showNeed(place, session, need, unmet.includes(need.step));
   }
 }

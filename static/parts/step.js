@@ -1,5 +1,4 @@
-import { VisitSession } from "./session.js";
-import { part, say } from "./element.js";
+import { part } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
 import { showFinish } from "./finish.js";
@@ -10,6 +9,8 @@ import { showState } from "./step-state.js";
 import { runTimer } from "./timer.js";
 import { paintRule } from "./verdict.js";
 import { paintDerived } from "./working.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
 
 /** @param {HTMLElement} root @param {any} step @param {VisitSession} session */
 function mountEntries(root, step, session) {
@@ -37,14 +38,15 @@ function mountTimers(root, step, session) {
 function paint(root, step, session) {
   for (const entry of step.entries) {
     const element = /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${entry.id}"]`));
-    element.hidden = !session.exists(entry);
+    element.hidden = !session.exists(`${step.id}.${entry.id}`);
   }
   for (const rule of step.rules) {
     const element = /** @type {HTMLElement | null} */ (root.querySelector(`[data-rule="${step.id}.${rule.id}"]`));
     if (element) paintRule(element, rule, session);
   }
-  for (const name of new Set(step.derived.map((/** @type {any} */ one) => one.id))) {
-    paintDerived(/** @type {HTMLElement} */ (root.querySelector(`[data-derived="${step.id}.${name}"]`)), session);
+  for (const row of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-derived]"))) {
+    const alternatives = step.derived.filter((/** @type {any} */ one) => `${step.id}.${one.id}` === row.dataset.derived);
+    paintDerived(row, alternatives, session);
   }
 }
 

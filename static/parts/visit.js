@@ -1,4 +1,5 @@
 import { STATES } from "../generated/messages.js";
+import { inWords } from "./contents.js";
 import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
 import { openPage } from "./page.js";
@@ -58,13 +59,19 @@ function head(session) {
 
 /** The values that the limits are computed from, so that a wrong one is seen at the unit. @param {VisitSession} session */
 function givenFacts(session) {
-  const rows = [...named("plate", session.procedure.plate, session), ...named("site", session.procedure.site, session)];
+  const rows = [...given("plate", session), ...given("site", session)];
   return make("details", { class: "card" }, make("summary", {}, "Data plate and site"), make("dl", { class: "facts" }, ...rows));
 }
 
-/** @param {"plate" | "site"} group @param {any[]} entries @param {VisitSession} session */
-function named(group, entries, session) {
-  return entries.flatMap((entry) => [make("dt", {}, entry.label), make("dd", {}, session.inWords(`${group}.${entry.id}`))]);
+/** @param {"plate" | "site"} group @param {VisitSession} session */
+function given(group, session) {
+  return session.procedure[group].flatMap((entry) => {
+    if (!session.exists(`${group}.${entry.id}`)) return [];
+    const cell = session.case[group][entry.id];
+    const usual = !cell && entry.default !== null;
+    const words = usual ? `${inWords({ value: entry.default }, entry)} (unless given)` : inWords(cell, entry);
+    return [make("dt", {}, entry.label), make("dd", {}, words)];
+  });
 }
 
 /**

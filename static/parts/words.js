@@ -1,4 +1,4 @@
-import { unitLabel } from "./unit-labels.js";
+import { unitLabel } from "../judging/typed-number.js";
 
 const RAISED = ["⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"];
 
@@ -21,7 +21,7 @@ const minus = (value) => String(value).replace("-", "−");
 
 /** @param {number} value @param {string | null | undefined} unit */
 export function quantity(value, unit) {
-  const label = unitLabel(unit);
+  const label = unit ? unitLabel(unit) : "";
   return label ? `${number(value)} ${label}` : number(value);
 }
 

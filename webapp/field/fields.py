@@ -1,6 +1,6 @@
 """One field class per kind of entry. Each shows again what was typed; reading it is the phone's work."""
 
-from wtforms import DateField, FileField, RadioField, StringField, TextAreaField
+from wtforms import DateField, FileField, RadioField, SelectChoice, StringField, TextAreaField
 from wtforms.fields.core import Field
 
 Entry = dict
@@ -42,7 +42,7 @@ class ChoiceField(EntryMixin, RadioField):
     block = "choice"
 
     def __init__(self, entry: Entry, **options: object):
-        choices = [(option["value"], option["label"]) for option in self.options(entry)]
+        choices = [SelectChoice(str(option["value"]), option["label"]) for option in self.options(entry)]
         super().__init__(entry, choices=choices, validate_choice=False, **options)
 
     def options(self, entry: Entry) -> list[dict]:

@@ -51,6 +51,7 @@ def step(slug: str, name: str) -> Response:
         titles={other["id"]: other["title"] for other in procedure.in_order},
         cautions=procedure.document["cautions"],
         form=step_form(found)(request.args),
+        derived=derived_names(found),
         loose_rules=rules_beside_no_entry(found),
         before=before,
         after=after,
@@ -92,6 +93,14 @@ def rules_beside_no_entry(found: dict[str, Any]) -> list[dict[str, Any]]:
     """The rules that judge something computed or several entries: they are shown below the entries."""
     entries = {f"{found['id']}.{entry['id']}" for entry in found["entries"]}
     return [rule for rule in found["rules"] if not {rule["reading"], rule["entry"]} & entries]
+
+
+def derived_names(found: dict[str, Any]) -> list[dict[str, Any]]:
+    """One row for each derived quantity, although several ways to it may stand in the procedure."""
+    by_name: dict[str, dict[str, Any]] = {}
+    for quantity in found["derived"]:
+        by_name.setdefault(quantity["id"], quantity)
+    return list(by_name.values())
 
 
 def page(template: str, **values: object) -> Response:

@@ -1,13 +1,9 @@
 """How the pages write what the procedure names."""
 
-from checks.units import OFFERED, unit_named
-
-UNLABELLED = {"dimensionless": ""}
+from checks.units import OFFERED
 
 
-def unit_label(name: str | None) -> str:
+def unit_label(name: str) -> str:
     """The sign of a unit as a page shows it: ``uS/cm`` becomes µS/cm; nothing for a bare number."""
-    if not name or name in UNLABELLED:
-        return ""
-    offered = OFFERED.get(name) or OFFERED.get(unit_named(name) or "")
+    offered = OFFERED.get(name)
     return offered.label if offered else name
