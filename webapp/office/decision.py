@@ -1,0 +1,82 @@
+"""Countersigning and returning: password, signature, and what follows from it."""
+
+import json
+
+from flask import Blueprint, flash, redirect, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp import current
+from webapp.office.forms import DecisionForm
+from webapp.office.offer import Offer
+from webapp.office.record import record_page
+from webapp.receiving import Answer, receive_decision
+from webapp.rights import right
+from webapp.signing import jws
+from webapp.store import Person, Record
+
+DONE = {
+    "accepted": "The unit is accepted. Its certificate can be downloaded below.",
+    "accepted_with_conditions": "The unit is accepted with conditions, which stand behind its label, too.",
+    "returned": "The record is returned. The installer sees the reasons at the next sync.",
+}
+
+NOT_SIGNED = "This browser did not sign the decision. Open /phone in it once, then come back and decide."
+DIFFERS = "The signature does not belong to what stands in the form. Reload the page and decide again."
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/records/<string:sha256>/decision", view_func=decide, methods=["POST"])
+
+
+@right("countersign")
+def decide(sha256: str) -> str | Response:
+    record, person = current.store().records.get(sha256), current.person()
+    assert person is not None  # the right asks for one
+    offer = Offer.about(record, person)
+    form = offer.form()
+    if not offer.decisions:
+        flash(offer.reason or "This record was decided before.", "error")
+        return redirect(url_for("office.record", sha256=sha256), 303)
+    if not form.validate_on_submit() or not is_confirmed(form, person) or not is_signed(form, record):
+        return record_page(sha256, form)
+    answer = receive_decision(current.store(), form.jws.data or "", person, current.settings().service_months)
+    return told(answer, sha256, form)
+
+
+def told(answer: Answer, sha256: str, form: DecisionForm) -> str | Response:
+    if answer.state == "quarantined":
+        form.decision.errors = [reason["detail"] for reason in answer.reasons]
+        return record_page(sha256, form)
+    flash(DONE[answer.state], "success")
+    return redirect(url_for("office.record", sha256=sha256), 303)
+
+
+def is_confirmed(form: DecisionForm, person: Person) -> bool:
+    """Whether the password was typed again rightly; guesses are slowed down as at signing in."""
+    from webapp.accounts import passwords, throttle
+
+    store, address = current.store(), request.remote_addr or ""
+    wait = throttle.begin_attempt(store, person.login, address)
+    if wait:
+        form.password.errors = [f"Too many attempts. Wait {wait} seconds, then try again."]
+        return False
+    if passwords.check(store, person.login, form.password.data or "") is None:
+        store.audit.add("decision_password_wrong", person=person.id, subject=person.id)
+        form.password.errors = ["That is not your password. Enter it again."]
+        return False
+    throttle.succeeded(store, person.login, address)
+    return True
+
+
+def is_signed(form: DecisionForm, record: Record) -> bool:
+    """Whether the browser signed just what the form says. The signature itself is verified on receiving."""
+    try:
+        content = json.loads(jws.read(form.jws.data or "").payload)
+    except (jws.NotValid, ValueError):
+        form.decision.errors = [NOT_SIGNED]
+        return False
+    said = (form.decision.data, (form.reasons.data or "").strip(), record.sha256)
+    if (content.get("decision"), content.get("reasons"), content.get("record")) != said:
+        form.decision.errors = [DIFFERS]
+        return False
+    return True

@@ -1,0 +1,87 @@
+"""What the office asks for: search words, a decision, a note on something quarantined."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from flask_wtf import FlaskForm
+from wtforms import (
+    DateField,
+    Form,
+    HiddenField,
+    PasswordField,
+    RadioField,
+    SearchField,
+    SelectField,
+    TextAreaField,
+    ValidationError,
+)
+from wtforms.fields.choices import SelectChoice
+from wtforms.validators import InputRequired, Length, Optional
+
+from webapp.store import Site
+
+STATES = {
+    "": "Any",
+    "signed": "Waiting for a decision",
+    "accepted": "Accepted",
+    "accepted_with_conditions": "Accepted with conditions",
+    "returned": "Returned",
+}
+
+
+class SearchForm(Form):
+    """Sent by GET; what cannot be read is left out of the search."""
+
+    q = SearchField("Unit, serial number or signer", default="")
+    site = SelectField("Site", default="")
+    state = SelectField(
+        "State", default="", choices=[SelectChoice(key, word) for key, word in STATES.items()]
+    )
+    since = DateField("Signed from", validators=[Optional()])
+    until = DateField("Signed until", validators=[Optional()])
+
+    def __init__(self, query: Any, sites: list[Site]):
+        super().__init__(query)
+        self.site.choices = [SelectChoice("", "Any"), *(SelectChoice(site.id, site.name) for site in sites)]
+        self.q.data = self.q.data or ""
+        self.site.data = self.site.data or ""
+        if self.state.data not in STATES:
+            self.state.data = ""
+
+
+class DecisionForm(FlaskForm):
+    """A supervisor's decision. ``jws`` is signed in the browser over what stands in the other fields."""
+
+    decision = RadioField("Decision", validators=[InputRequired("Choose a decision.")])
+    reasons = TextAreaField(
+        "Reasons or conditions",
+        description="Needed for a return and for conditions. Conditions stand on the certificate and behind "
+        "the label.",
+        validators=[Length(max=4000, message="Write at most 4000 characters.")],
+    )
+    password = PasswordField(
+        "Your password",
+        description="Asked for again: the signature is yours.",
+        validators=[InputRequired("Enter your password.")],
+        render_kw={"autocomplete": "current-password"},
+    )
+    jws = HiddenField()
+
+    def offer(self, choices: Mapping[str, str]) -> None:
+        """Offer these decisions, with their words."""
+        self.decision.choices = [SelectChoice(key, word) for key, word in choices.items()]
+
+    def validate_reasons(self, field: TextAreaField) -> None:
+        if self.decision.data in {"returned", "accepted_with_conditions"} and not (field.data or "").strip():
+            raise ValidationError("Write the reasons for the return, or the conditions of the acceptance.")
+
+
+class SeenForm(FlaskForm):
+    note = TextAreaField(
+        "What was found and done",
+        description="For those who look later. The document itself stays as it came.",
+        validators=[
+            InputRequired("Write what you found and what was done."),
+            Length(max=4000, message="Write at most 4000 characters."),
+        ],
+    )

@@ -1,0 +1,55 @@
+"""What the server could not accept: shown with plain reasons, never dropped."""
+
+from flask import Blueprint, Response, flash, redirect, render_template, url_for
+from werkzeug.wrappers import Response as Answer
+
+from webapp import current
+from webapp.office.exports import download
+from webapp.office.forms import SeenForm
+from webapp.receiving import reopen_quarantined
+from webapp.rights import right
+
+ENDINGS = {"record": "jws", "decision": "jws", "event": "json"}
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/quarantine/<int:item>", view_func=quarantined)
+    blueprint.add_url_rule("/quarantine/<int:item>/document", view_func=document)
+    blueprint.add_url_rule("/quarantine/<int:item>/seen", view_func=seen, methods=["POST"])
+
+
+@right("read")
+def quarantined(item: int) -> str:
+    return page(item, SeenForm())
+
+
+def page(item: int, form: SeenForm) -> str:
+    store = current.store()
+    found = store.quarantine.number(item)
+    return render_template(
+        "office/quarantined.html",
+        item=found,
+        sender=store.people.get(found.person),
+        unit=store.units.find(found.unit) if found.unit else None,
+        reader=store.people.get(found.seen_by) if found.seen_by else None,
+        form=form,
+    )
+
+
+@right("read")
+def document(item: int) -> Response:
+    found = current.store().quarantine.number(item)
+    name = f"quarantined-{item}.{ENDINGS[found.kind]}"
+    return download(found.document.encode(), "application/octet-stream", name)
+
+
+@right("countersign")
+def seen(item: int) -> str | Answer:
+    form = SeenForm()
+    if not form.validate_on_submit():
+        return page(item, form)
+    person = current.person()
+    assert person is not None  # the right asks for one
+    reopen_quarantined(current.store(), item, person, form.note.data.strip())
+    flash("Noted. The document is kept; a visit that it held up can be worked on again.", "success")
+    return redirect(url_for("office.queue"), 303)

@@ -1,0 +1,34 @@
+"""The page of one record: everything a supervisor looks at before deciding, conditions first."""
+
+from flask import Blueprint, render_template
+
+from webapp import current
+from webapp.office import papers
+from webapp.office.forms import DecisionForm
+from webapp.office.offer import Offer
+from webapp.rights import right
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/records/<string:sha256>", view_func=record)
+
+
+@right("read")
+def record(sha256: str) -> str:
+    return record_page(sha256)
+
+
+def record_page(sha256: str, form: DecisionForm | None = None) -> str:
+    """The whole record; ``form`` is a decision that was sent and has to be mended."""
+    store = current.store()
+    found = store.records.get(sha256)
+    offer = Offer.about(found, current.person())
+    return render_template(
+        "office/record.html",
+        record=found,
+        sheet=papers.sheet_of(found),
+        unit=store.units.get(found.unit),
+        known_photos={photo for photo in papers.photos_of(found) if store.photos.find(photo)},
+        offer=offer,
+        form=form or offer.form(),
+    )

@@ -1,0 +1,69 @@
+"""The queue of what waits, and the search."""
+
+from datetime import date
+
+from flask import Blueprint, render_template, request
+
+from webapp import current
+from webapp.office.forms import STATES, SearchForm
+from webapp.rights import right
+from webapp.store import ListedRecord, Unit, UnitState
+
+SEARCHED = 2000
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("", view_func=queue, endpoint="queue_without_slash")
+    blueprint.add_url_rule("/", view_func=queue)
+    blueprint.add_url_rule("/records", view_func=records)
+
+
+@right("read")
+def queue() -> str:
+    store = current.store()
+    today = current.clock().date().isoformat()
+    units = {unit.id: unit for unit in store.units.all()}
+    states = list(store.listing.unit_states().values())
+    return render_template(
+        "office/queue.html",
+        waiting=store.listing.queue(),
+        quarantined=store.quarantine.waiting(),
+        people=names_of_people(),
+        units=units,
+        conditional=[(units[one.unit], one) for one in states if one.state == "accepted_with_conditions"],
+        overdue=overdue_services(states, units, today),
+        instruments=[
+            one for one in store.instruments.all() if one.active and is_past(one.calibration_due, today)
+        ],
+    )
+
+
+def overdue_services(
+    states: list[UnitState], units: dict[str, Unit], today: str
+) -> list[tuple[Unit, UnitState]]:
+    """Units whose service date has passed, the longest overdue first."""
+    found = [one for one in states if is_past(one.next_service, today)]
+    return [(units[one.unit], one) for one in sorted(found, key=lambda one: one.next_service or "")]
+
+
+def is_past(day: str | None, today: str) -> bool:
+    return day is not None and day < today
+
+
+@right("read")
+def records() -> str:
+    form = SearchForm(request.args, current.store().sites.all())
+    found = current.store().listing.search(form.q.data.strip(), form.state.data or None, limit=SEARCHED)
+    kept = [one for one in found if form.site.data in ("", one.site)]
+    kept = [one for one in kept if within(one, form.since.data, form.until.data)]
+    return render_template("office/records.html", form=form, records=kept, states=STATES, limit=SEARCHED)
+
+
+def within(one: ListedRecord, since: date | None, until: date | None) -> bool:
+    """Whether the record was signed on one of these days."""
+    signed = one.signed_at[:10]
+    return (since is None or since.isoformat() <= signed) and (until is None or signed <= until.isoformat())
+
+
+def names_of_people() -> dict[str, str]:
+    return {person.id: person.name for person in current.store().people.all()}
