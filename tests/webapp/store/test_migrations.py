@@ -1,0 +1,117 @@
+"""The history of the schema."""
+
+import re
+import sqlite3
+from pathlib import Path
+
+import pytest
+from sqlite_utils import Database
+
+from webapp.store import Store
+from webapp.store.migrations import APPEND_ONLY, MIGRATIONS
+
+
+def names() -> list[str]:
+    return [migration.name for migration in MIGRATIONS._migrations]
+
+
+def test_numbers_are_unique_and_in_order_without_gaps() -> None:
+    numbers = [re.fullmatch(r"m(\d{4})_[a-z_]+", name).group(1) for name in names()]
+    assert numbers == [f"{number:04}" for number in range(1, len(numbers) + 1)]
+
+
+def database_before(step: str) -> Database:
+    db = Database(memory=True)
+    MIGRATIONS.apply(db, stop_before=step)
+    return db
+
+
+def add_person(db: Database) -> None:
+    row = {"id": "p", "login": "ilse", "name": "Ilse", "role": "installer", "password": "!"}
+    db.table("people").insert({**row, "created_at": "2026-11-25T09:30:00.000Z"})
+
+
+def add_unit(db: Database) -> None:
+    db.table("sites").insert({"id": "s", "name": "Site", "address": "", "values": "{}"})
+    row = {"id": "u", "name": "Unit", "serial": "1", "site": "s", "plate": "{}"}
+    db.table("units").insert({**row, "token": "T", "short_code": "C"})
+
+
+def test_m0001_refuses_a_role_that_is_not_one() -> None:
+    db = database_before("m0002_sites_units_and_instruments")
+    add_person(db)
+    with pytest.raises(sqlite3.IntegrityError, match="CHECK constraint failed"):
+        db.execute("update people set role = 'owner'")
+
+
+def test_m0001_keeps_people_for_good() -> None:
+    db = database_before("m0002_sites_units_and_instruments")
+    add_person(db)
+    with pytest.raises(sqlite3.IntegrityError, match="a person is disabled, never deleted"):
+        db.execute("delete from people")
+
+
+@pytest.mark.parametrize("step", names()[1:])
+def test_each_step_keeps_the_people_that_were_there_before(step: str) -> None:
+    db = database_before(step)
+    add_person(db)
+    MIGRATIONS.apply(db)
+    assert [row["login"] for row in db.table("people").rows] == ["ilse"]
+
+
+def test_m0005_makes_documents_of_before_append_only() -> None:
+    db = database_before("m0005_audit")
+    add_person(db)
+    db.table("photos").insert({"sha256": "a", "size": 1, "person": "p", "received_at": ""})
+    MIGRATIONS.apply(db)
+    with pytest.raises(sqlite3.IntegrityError, match="photos is append-only"):
+        db.execute("update photos set size = 2")
+
+
+def test_m0006_shows_units_of_before_without_a_record() -> None:
+    db = database_before("m0006_listing")
+    add_unit(db)
+    MIGRATIONS.apply(db)
+    assert [(row["id"], row["previous"]) for row in db.query("select * from known_units")] == [("u", None)]
+
+
+def test_a_step_that_fails_leaves_no_trace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def breaks(db: Database) -> None:
+        db.execute("create table half (name text)")
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(MIGRATIONS._migrations[-1], "fn", breaks)
+    with pytest.raises(ZeroDivisionError):
+        Store(tmp_path / "test.db", lambda: None)
+    assert Database(tmp_path / "test.db").table_names() == []
+
+
+def test_opening_again_changes_nothing(store: Store) -> None:
+    applied = [row["name"] for row in store.connection.read().query("select name from _sqlite_migrations")]
+    with store.connection.write() as db:
+        MIGRATIONS.apply(db)
+    assert applied == names()
+
+
+@pytest.mark.parametrize("table", APPEND_ONLY)
+@pytest.mark.parametrize("change", ["update {} set rowid = rowid", "delete from {}"])
+def test_append_only_tables_refuse_changes(table: str, change: str) -> None:
+    """With a row in each table, both statements are refused by the trigger."""
+    db = Database(memory=True)
+    MIGRATIONS.apply(db)
+    db.execute("pragma foreign_keys = off")
+    columns = db.table(table).columns
+    row = {column.name: 1 if column.type == "INTEGER" else column.name for column in columns}
+    row |= {"decisions": {"decision": "returned"}, "quarantine": {"kind": "event"}}.get(table, {})
+    db.table(table).insert(row)
+    with pytest.raises(sqlite3.IntegrityError, match=f"{table} is append-only"):
+        db.execute(change.format(table))
+    assert db.table(table).count == 1
+
+
+def test_replacing_a_row_is_a_deletion_too(store: Store, people: dict) -> None:
+    store.photos.keep(
+        "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855", b"", people["installer"].id
+    )
+    with pytest.raises(sqlite3.IntegrityError, match="photos is append-only"), store.connection.write() as db:
+        db.execute("insert or replace into photos select sha256, 99, person, received_at from photos")
