@@ -12,7 +12,7 @@ from typing import Any
 from checks.catalogue import FORMULAS
 from checks.instrument import problems
 from checks.interval import Found, blank, judge_interval
-from checks.quantities import INSTANT, Plan, Quantities, Quantity, add
+from checks.quantities import Plan, Quantities, Quantity, add, instant
 from checks.standing import judge_record, judge_steps
 
 _PLANS: dict[int, tuple[Mapping[str, Any], Plan]] = {}
@@ -161,13 +161,6 @@ def _order(rule: Mapping[str, Any], quantities: Quantities, used: list[str]) -> 
         return result | {"verdict": "pass"}
     code = "same_instant" if all(before <= after for before, after in pairs) else "out_of_order"
     return result | {"verdict": "fail", "reasons": [{"code": code}]}
-
-
-def instant(text: str) -> str:
-    """An instant to the millisecond, so that texts compare as times do."""
-    found = INSTANT.fullmatch(text)
-    minute, second, fraction = found.groups() if found else (text, None, None)
-    return f"{minute}{second or ':00'}{(fraction or '.').ljust(4, '0')}Z"
 
 
 def _same_instrument(rule: Mapping[str, Any], quantities: Quantities, used: list[str]) -> dict[str, Any]:

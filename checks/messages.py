@@ -18,6 +18,9 @@ SENTENCES: dict[str, list[str]] = {
     code: [text] if isinstance(text, str) else text for code, text in _TABLE["sentences"].items()
 }
 
+NO_END = 1e15
+"""The largest number that a formula takes: it stands for no end of a range."""
+
 _PLACEHOLDER = re.compile(r"\{(\w+)\}")
 
 _JAVASCRIPT = '''\
@@ -39,11 +42,16 @@ export function sentence(code, details = {{}}) {{
   if (typeof code !== "string") return sentence(code.code, {{ ...code, ...details }});
   for (const text of SENTENCES[code] ?? []) {{
     const names = [...text.matchAll(/\\{{(\\w+)\\}}/g)].map((found) => found[1]);
-    if (names.every((name) => details[name] !== undefined && details[name] !== null)) {{
+    if (names.every((name) => isKnown(details[name]))) {{
       return text.replace(/\\{{(\\w+)\\}}/g, (_, name) => shown(details[name]));
     }}
   }}
   return code.replaceAll("_", " ");
+}}
+
+/** Whether there is something to say; the largest number that a formula takes stands for no end of a range. */
+function isKnown(value) {{
+  return value !== undefined && value !== null && !(typeof value === "number" && Math.abs(value) >= {largest});
 }}
 
 function shown(value) {{
@@ -62,9 +70,14 @@ def sentence(code: str | Mapping[str, Any], **details: Any) -> str:
         details = {**code, **details}
         code = details.pop("code")
     for text in SENTENCES.get(code, []):
-        if all(details.get(name) is not None for name in _PLACEHOLDER.findall(text)):
+        if all(_is_known(details.get(name)) for name in _PLACEHOLDER.findall(text)):
             return _PLACEHOLDER.sub(lambda found: _shown(details[found[1]]), text)
     return code.replace("_", " ")
+
+
+def _is_known(value: Any) -> bool:
+    """Whether there is something to say."""
+    return value is not None and not (isinstance(value, int | float) and abs(value) >= NO_END)
 
 
 def _shown(value: Any) -> str:
@@ -81,7 +94,7 @@ def _shown(value: Any) -> str:
 def javascript() -> str:
     """The text of `static/generated/messages.js`."""
     return _JAVASCRIPT.format(
-        verdicts=_literal(VERDICTS), states=_literal(STATES), sentences=_literal(SENTENCES)
+        largest=f"{NO_END:g}", verdicts=_literal(VERDICTS), states=_literal(STATES), sentences=_literal(SENTENCES)
     )
 
 

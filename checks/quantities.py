@@ -10,13 +10,16 @@ import math
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from checks.instrument import finite, property_of, standard_uncertainty
 
-DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
+EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])", re.ASCII)
 INSTANT = re.compile(
-    r"(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d)(:[0-5]\d)?(\.\d{1,3})?Z"
+    r"(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d)(:[0-5]\d)?(\.\d{1,3})?Z",
+    re.ASCII,
 )
 
 
@@ -175,13 +178,17 @@ class Quantities:
         if isinstance(given, Mapping) and "value" in given:
             quantity.inputs[input_name] = given["value"]
             return
-        if isinstance(given, Mapping):
+        if isinstance(given, Mapping) and "instrument" in given:
             self._take_property(input_name, given, quantity)
             return
+        newest = given["newest"] if isinstance(given, Mapping) else 0
+        given = given["quantity"] if isinstance(given, Mapping) else given
         source = self[given]
         add(quantity.used, source.used)
-        if source.value is not None:
-            quantity.inputs[input_name] = source.value
+        if source.value is not None and newest > 0 and len(source.value) < newest:
+            add(quantity.missing, [given])
+        elif source.value is not None:
+            quantity.inputs[input_name] = self._as_input(given, source.value, newest)
             sources[input_name] = source
         elif source.reason is not None:
             quantity.reason = quantity.reason or source.reason
@@ -210,6 +217,12 @@ class Quantities:
             }
         else:
             quantity.inputs[input_name] = number
+
+    def _as_input(self, name: str, value: Any, newest: int) -> Any:
+        if newest > 0:
+            return value[-newest:]
+        entry = self.plan.entries.get(name)
+        return milliseconds(value) if entry is not None and entry["kind"] == "instant" else value
 
     def _optional(self, name: str) -> bool:
         entry = self.plan.entries.get(name)
@@ -288,9 +301,28 @@ def _choice(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
 
 def _written(code: str, pattern: re.Pattern[str]) -> Any:
     def read(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
-        return None if isinstance(value, str) and pattern.fullmatch(value) else {"code": code}
+        return None if isinstance(value, str) and pattern.fullmatch(value) and _is_day(value) else {"code": code}
 
     return read
+
+
+def _is_day(text: str) -> bool:
+    year, month, day = int(text[:4]), int(text[5:7]), int(text[8:10])
+    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+    longest = 30 if month in (4, 6, 9, 11) else 31
+    return year > 0 and day <= ((29 if leap else 28) if month == 2 else longest)
+
+
+def instant(text: str) -> str:
+    """An instant to the millisecond, so that texts compare as times do."""
+    found = INSTANT.fullmatch(text)
+    minute, second, fraction = found.groups() if found else (text, None, None)
+    return f"{minute}{second or ':00'}{(fraction or '.').ljust(4, '0')}Z"
+
+
+def milliseconds(text: str) -> int:
+    """An instant as milliseconds since 1970."""
+    return (datetime.fromisoformat(instant(text)) - EPOCH) // timedelta(milliseconds=1)
 
 
 def _text(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:

@@ -3,7 +3,8 @@
 `load(name)` gives the plain data that the engine, the phone and the record use; `procedure_hash` names it.
 """
 
-from checks.procedure.load import ProcedureError, load, names, procedure_hash, read
+from checks.procedure.errors import ProcedureError
+from checks.procedure.load import load, names, procedure_hash, read
 from checks.procedure.model import Procedure, plain
 
 __all__ = ["Procedure", "ProcedureError", "load", "names", "plain", "procedure_hash", "read"]

@@ -11,7 +11,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from checks.catalogue import FORMULAS
 from checks.procedure import model
+from checks.procedure.check import check
+from checks.procedure.errors import ProcedureError
 from checks.procedure.model import Procedure, plain
 
 FOLDER = Path(__file__).parent
@@ -21,16 +24,6 @@ _PARTS = {
     "entries": model.Entry, "plate": model.Entry, "site": model.Entry, "derived": model.Derived,
     "rules": model.Rule, "options": model.Option, "when": model.Condition,
 }
-
-
-class ProcedureError(ValueError):
-    """A procedure file is wrong at `place`; the sentence says what would be right."""
-
-    code = "procedure_error"
-
-    def __init__(self, file: str, place: str, problem: str) -> None:
-        super().__init__(f"{file}, {place}: {problem}")
-        self.file, self.place, self.problem = file, place, problem
 
 
 def names() -> list[str]:
@@ -45,19 +38,21 @@ def load(name: str) -> dict[str, Any]:
 
 
 def read(name: str) -> Procedure:
-    """The procedure of this name as its model; raises ProcedureError."""
+    """The procedure of this name as its model, checked against the catalogue; raises ProcedureError."""
     if name not in names():
         raise ProcedureError(f"{name}.toml", "procedure", f"no such procedure; there are: {', '.join(names())}")
     return parse((FOLDER / f"{name}.toml").read_text(encoding="utf-8"), f"{name}.toml")
 
 
-def parse(text: str, file: str) -> Procedure:
-    """The procedure written in this TOML text; `file` is the name used in errors."""
+def parse(text: str, file: str, formulas: Mapping[str, Any] = FORMULAS) -> Procedure:
+    """The procedure written in this TOML text, checked; `file` is the name used in errors."""
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise ProcedureError(file, "whole file", f"not valid TOML: {error}") from error
-    return _build(Procedure, table, file, "procedure")
+    procedure = _build(Procedure, table, file, "procedure")
+    check(procedure, file, formulas)
+    return procedure
 
 
 def procedure_hash(procedure: Mapping[str, Any]) -> str:

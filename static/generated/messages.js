@@ -301,11 +301,16 @@ export function sentence(code, details = {}) {
   if (typeof code !== "string") return sentence(code.code, { ...code, ...details });
   for (const text of SENTENCES[code] ?? []) {
     const names = [...text.matchAll(/\{(\w+)\}/g)].map((found) => found[1]);
-    if (names.every((name) => details[name] !== undefined && details[name] !== null)) {
+    if (names.every((name) => isKnown(details[name]))) {
       return text.replace(/\{(\w+)\}/g, (_, name) => shown(details[name]));
     }
   }
   return code.replaceAll("_", " ");
+}
+
+/** Whether there is something to say; the largest number that a formula takes stands for no end of a range. */
+function isKnown(value) {
+  return value !== undefined && value !== null && !(typeof value === "number" && Math.abs(value) >= 1e+15);
 }
 
 function shown(value) {

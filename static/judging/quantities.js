@@ -1,0 +1,318 @@
+// Entries and derived quantities, resolved as a graph. Twin of checks/quantities.py, which explains it.
+
+import { finite, propertyOf, standardUncertainty } from "./instrument.js";
+
+const DATE = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
+const INSTANT =
+  /^(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d)(:[0-5]\d)?(\.\d{1,3})?Z$/;
+
+/** A value, or why there is none; `applies` is null while what decides it is missing. */
+function quantity(unit, formula = null) {
+  return { value: null, unit, u: 0, formula, inputs: {}, missing: [], reason: null, applies: true, slopes: {}, used: [] };
+}
+
+/** As it is reported (docs/api.md). */
+export function plain({ value, unit, u, formula, inputs, missing, reason, applies }) {
+  return { value, unit, u, formula, inputs, missing, reason, applies };
+}
+
+/** A procedure, indexed by the names of quantities. */
+export function planOf(procedure) {
+  const known = PLANS.get(procedure);
+  if (known) return known;
+  const owners = [["plate", procedure.plate], ["site", procedure.site]];
+  for (const step of procedure.steps) owners.push([step.id, step.entries]);
+  const plan = { entries: new Map(), derived: new Map() };
+  for (const [owner, entries] of owners) for (const entry of entries) plan.entries.set(`${owner}.${entry.id}`, entry);
+  for (const step of procedure.steps) {
+    for (const one of step.derived) {
+      const name = `${step.id}.${one.id}`;
+      plan.derived.set(name, [...(plan.derived.get(name) ?? []), one]);
+    }
+  }
+  PLANS.set(procedure, plan);
+  return plan;
+}
+
+const PLANS = new WeakMap();
+
+/** The quantities of one case, each resolved when it is first asked for. */
+export class Quantities {
+  constructor(plan, judged, formulas) {
+    this.plan = plan;
+    this.case = judged;
+    this.formulas = formulas;
+    this.known = new Map();
+  }
+
+  get(name) {
+    let found = this.known.get(name);
+    if (found === undefined) {
+      const entry = this.plan.entries.get(name);
+      found = entry ? this.entry(name, entry) : this.derived(name, this.plan.derived.get(name));
+      this.known.set(name, found);
+    }
+    return found;
+  }
+
+  /** What was entered under this name: a cell, a list of cells, a conflict, or null. */
+  cell(name) {
+    const dot = name.indexOf(".");
+    const owner = name.slice(0, dot);
+    if (owner !== "plate" && owner !== "site") return this.case.entries[name] ?? null;
+    const cell = this.case[owner]?.[name.slice(dot + 1)] ?? null;
+    const usual = this.plan.entries.get(name).default;
+    return cell === null && usual !== null ? { value: usual } : cell;
+  }
+
+  /** The instrument of a reading, or of the last reading of a series. */
+  instrument(name) {
+    let cell = this.cell(name);
+    if (Array.isArray(cell)) cell = cell[cell.length - 1];
+    return this.chosen(cell?.instrument);
+  }
+
+  chosen(id) {
+    return typeof id === "string" && Object.hasOwn(this.case.instruments, id) ? this.case.instruments[id] : null;
+  }
+
+  /** The standard uncertainty that a reading of this value has; 0 where no instrument is meant. */
+  uncertaintyAt(name, value) {
+    const entry = this.plan.entries.get(name);
+    const instrument = this.instrument(name);
+    if (instrument === null) return entry.instrument === null ? 0 : null;
+    return standardUncertainty(instrument, value, entry.unit, this.formulas);
+  }
+
+  /** Whether all conditions hold (null: not known yet), what is missing for that, and what it rests on. */
+  holds(conditions) {
+    if (conditions === null) return { applies: true, missing: [], used: [] };
+    const missing = [];
+    const used = [];
+    let unknown = false;
+    for (const condition of conditions) {
+      const found = this.get(condition.quantity);
+      add(used, found.used);
+      const holds = holdsFor(condition, found);
+      if (holds === false) return { applies: false, missing: [], used };
+      if (holds === null) {
+        unknown = true;
+        add(missing, found.missing.length ? found.missing : [condition.quantity]);
+      }
+    }
+    return { applies: unknown ? null : true, missing, used };
+  }
+
+  entry(name, entry) {
+    const { applies, missing, used } = this.holds(entry.when);
+    const found = quantity(entry.unit);
+    Object.assign(found, { applies, missing, used: add(used, [name]) });
+    if (!applies) return found;
+    const { value, reason } = readEntry(entry, this.cell(name));
+    found.reason = reason === null ? null : { ...reason, quantity: name };
+    if (value === null) {
+      found.missing = [name];
+      return found;
+    }
+    found.value = value;
+    if (entry.kind === "reading" || entry.kind === "series") {
+      const all = (Array.isArray(value) ? value : [value]).map((one) => this.uncertaintyAt(name, one));
+      found.u = all.includes(null) ? null : Math.max(...all);
+      if (found.u !== 0) found.slopes = { [name]: 1 };
+    }
+    return found;
+  }
+
+  derived(name, alternatives) {
+    const used = [];
+    for (const one of alternatives) {
+      const { applies, missing, used: restsOn } = this.holds(one.when);
+      add(used, restsOn);
+      if (applies === null) return Object.assign(quantity(one.unit), { applies, missing, used });
+      if (applies) {
+        const found = Object.assign(quantity(one.unit, one.formula), { used });
+        this.compute(name, one, found);
+        return found;
+      }
+    }
+    return Object.assign(quantity(alternatives[0].unit), { applies: false, used });
+  }
+
+  compute(name, derived, found) {
+    const sources = {};
+    const leftOut = {};
+    for (const [input, given] of Object.entries(derived.inputs)) this.take(input, given, found, sources, leftOut);
+    if (found.missing.length || found.reason !== null) return;
+    if (derived.formula === null) {
+      found.value = found.inputs.value ?? null;
+      found.missing = [...(leftOut.value ?? [])];
+    } else {
+      this.evaluate(name, derived.formula, found, leftOut);
+    }
+    if (found.value !== null) this.propagate(derived.formula, found, sources);
+  }
+
+  /** One input: its value, or why it cannot be had. A left-out optional entry is the formula's business. */
+  take(input, given, found, sources, leftOut) {
+    if (typeof given === "object" && "value" in given) {
+      found.inputs[input] = given.value;
+      return;
+    }
+    if (typeof given === "object" && "instrument" in given) {
+      this.takeProperty(input, given, found);
+      return;
+    }
+    const { quantity: name, newest } = typeof given === "object" ? given : { quantity: given, newest: 0 };
+    const source = this.get(name);
+    add(found.used, source.used);
+    if (source.value !== null && newest > 0 && source.value.length < newest) {
+      add(found.missing, [name]);
+    } else if (source.value !== null) {
+      found.inputs[input] = this.asInput(name, source.value, newest);
+      sources[input] = source;
+    } else if (source.reason !== null) {
+      found.reason ??= source.reason;
+      add(found.missing, source.missing);
+    } else if (source.applies === false || this.optional(name)) {
+      leftOut[input] = [name];
+    } else {
+      add(found.missing, source.missing);
+    }
+  }
+
+  takeProperty(input, { instrument: name, property }, found) {
+    const reading = this.get(name);
+    add(found.used, reading.used);
+    const instrument = this.instrument(name);
+    if (instrument === null) {
+      if (reading.value === null) add(found.missing, reading.missing.length ? reading.missing : [name]);
+      else found.reason ??= { code: "no_instrument", quantity: name };
+      return;
+    }
+    const value = Array.isArray(reading.value) ? reading.value[reading.value.length - 1] : reading.value;
+    const number = propertyOf(instrument, property, value, reading.unit ?? "1");
+    if (number !== null) found.inputs[input] = number;
+    else found.reason ??= { code: "instrument_incomplete", name: instrument.name ?? null, quantity: name };
+  }
+
+  asInput(name, value, newest) {
+    if (newest > 0) return value.slice(-newest);
+    return this.plan.entries.get(name)?.kind === "instant" ? Date.parse(instant(value)) : value;
+  }
+
+  optional(name) {
+    const entry = this.plan.entries.get(name);
+    return entry !== undefined && !entry.required;
+  }
+
+  evaluate(name, formula, found, leftOut) {
+    const { value, reason } = this.formulas[formula].evaluate(found.inputs);
+    found.value = value;
+    if (reason === null) return;
+    if (reason.code === "missing_input" && reason.input in leftOut) add(found.missing, leftOut[reason.input]);
+    else found.reason = { ...reason, quantity: name };
+  }
+
+  /** u from the sensitivities; readings are independent of one another, their doubled use is not. */
+  propagate(formula, found, sources) {
+    const uncertain = Object.entries(sources).filter(([, source]) => hasAny(source.slopes));
+    if (!uncertain.length) return;
+    const factors = formula === null ? { value: 1 } : this.formulas[formula].sensitivities(found.inputs);
+    for (const [input, source] of uncertain) {
+      const factor = factors[input] ?? NaN;
+      for (const [reading, slope] of Object.entries(source.slopes)) {
+        found.slopes[reading] = (found.slopes[reading] ?? 0) + factor * slope;
+      }
+    }
+    let total = 0;
+    for (const [reading, slope] of Object.entries(found.slopes)) {
+      const part = slope * (this.known.get(reading).u ?? NaN);
+      total += part * part;
+    }
+    found.u = finite(Math.sqrt(total));
+  }
+}
+
+function hasAny(table) {
+  for (const _ in table) return true;
+  return false;
+}
+
+/** The value of what was entered, or null with the reason; null without a reason when nothing was. */
+function readEntry(entry, cell) {
+  if (cell === null || (Array.isArray(cell) && cell.length === 0)) return { value: null, reason: null };
+  if (entry.kind !== "series") return readOne(entry, cell);
+  const values = [];
+  for (const one of Array.isArray(cell) ? cell : [cell]) {
+    const { value, reason } = readOne(entry, one);
+    if (value === null) return { value: null, reason: reason ?? { code: "not_a_number", typed: "" } };
+    values.push(value);
+  }
+  return { value: values, reason: null };
+}
+
+function readOne(entry, cell) {
+  if ("conflict" in cell) return { value: null, reason: { code: "conflict" } };
+  const value = cell.value ?? null;
+  if (value === null || value === "") {
+    const unread = typeof cell.typed === "string" && cell.typed !== "";
+    return { value: null, reason: unread ? { code: "not_a_number", typed: cell.typed } : null };
+  }
+  const reason = READERS[entry.kind](entry, value);
+  return reason ? { value: null, reason } : { value, reason: null };
+}
+
+function number(entry, value) {
+  if (!Number.isFinite(value)) return { code: "not_a_number", typed: typeof value === "string" ? value : null };
+  const { minimum, maximum, unit } = entry;
+  const outside = (minimum !== null && value < minimum) || (maximum !== null && value > maximum);
+  return outside ? { code: "outside_possible", value, minimum, maximum, unit } : null;
+}
+
+function choice(entry, value) {
+  const options = entry.options.length ? entry.options.map((option) => option.value) : ["yes", "no"];
+  return options.includes(value) ? null : { code: "unknown_choice", value, options };
+}
+
+const written = (code, pattern) => (_, value) =>
+  typeof value === "string" && pattern.test(value) && isDay(value) ? null : { code };
+
+function isDay(text) {
+  const [year, month, day] = [text.slice(0, 4), text.slice(5, 7), text.slice(8, 10)].map(Number);
+  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  const longest = [4, 6, 9, 11].includes(month) ? 30 : 31;
+  return year > 0 && day <= (month === 2 ? (leap ? 29 : 28) : longest);
+}
+
+/** An instant to the millisecond, so that texts compare as times do. */
+export function instant(text) {
+  const [, minute, second, fraction] = INSTANT.exec(text);
+  return `${minute}${second ?? ":00"}${(fraction ?? ".").padEnd(4, "0")}Z`;
+}
+
+function text(entry, value) {
+  return typeof value === "string" ? null : { code: "wrong_shape", field: entry.id, wanted: "a text" };
+}
+
+const READERS = {
+  reading: number,
+  series: number,
+  choice,
+  yes_no: choice,
+  text,
+  photo: text,
+  date: written("not_a_date", DATE),
+  instant: written("not_an_instant", INSTANT),
+};
+
+function holdsFor(condition, found) {
+  if (found.applies !== true) return found.applies;
+  if (found.value === null) return condition.given && found.reason === null ? false : null;
+  return condition.given ? true : condition.is.includes(found.value);
+}
+
+/** Add the names that are not there yet, in their order. */
+export function add(names, more) {
+  for (const name of more) if (!names.includes(name)) names.push(name);
+  return names;
+}

@@ -1,0 +1,149 @@
+// Where the steps and the record stand. Twin of checks/standing.py, which explains it.
+
+import { key } from "./fold.js";
+import { add } from "./quantities.js";
+
+const WORST_FIRST = [
+  "fail",
+  "no_valid_setting",
+  "instrument_not_good_enough",
+  "conditional_fail",
+  "not_measured",
+  "pending",
+  "conditional_pass",
+  "pass",
+];
+const FAILED = WORST_FIRST.slice(0, 4);
+const MET_WITHOUT_HOLD = ["pass", "conditional_pass", "pending"];
+const CONDITIONS = { pending: "rule_pending", conditional_pass: "rule_conditional_pass" };
+
+/** The standing of each step, in the order of the procedure: a step needs only steps before it. */
+export function judgeSteps(procedure, judged, quantities, rules, restsOn) {
+  const standing = {};
+  const steps = new Map(procedure.steps.map((step) => [step.id, step]));
+  for (const [name, step] of steps) {
+    const said = judged.steps[name] ?? {};
+    const result = measured(step, quantities, rules, restsOn);
+    Object.assign(result, needs(step, steps, standing));
+    result.conditions = conditionsOf(step, said, result, rules);
+    result.state = stateOf(said, result);
+    if (result.state === "not_applicable") result.verdict = "not_applicable";
+    standing[name] = result;
+  }
+  return standing;
+}
+
+/** The verdict of the whole, whether it is complete, what keeps it from that, and under which conditions. */
+export function judgeRecord(procedure, steps) {
+  const blocking = procedure.steps.flatMap((step) => blockingOf(step, steps[step.id]));
+  const conditions = procedure.steps.flatMap((step) => steps[step.id].conditions);
+  const verdict = worst(Object.values(steps).map((result) => result.verdict).filter((one) => one !== "not_applicable"));
+  const incomplete = blocking.some((one) => one.code !== "step_failed");
+  return { verdict: summedUp(verdict, conditions), state: incomplete ? "incomplete" : "complete", blocking, conditions };
+}
+
+/** The worst of some verdicts; `pass` for none. */
+function worst(verdicts) {
+  return WORST_FIRST[Math.min(...verdicts.map((one) => WORST_FIRST.indexOf(one)), WORST_FIRST.length - 1)];
+}
+
+function summedUp(verdict, conditions) {
+  if (FAILED.includes(verdict)) return "fail";
+  if (verdict === "not_measured") return verdict;
+  return conditions.length || verdict !== "pass" ? "conditional_pass" : "pass";
+}
+
+/** Verdict, what is missing and what they rest on, from the step's entries and rules alone. */
+function measured(step, quantities, rules, restsOn) {
+  const { applies, missing, used } = quantities.holds(step.when);
+  const verdicts = [];
+  for (const rule of step.rules) {
+    const name = `${step.id}.${rule.id}`;
+    const result = rules[name];
+    if (rule.weight !== "judge" || result.verdict === "not_applicable") continue;
+    verdicts.push(result.verdict);
+    add(used, restsOn[name]);
+    if (result.verdict !== "pending") add(missing, result.missing);
+  }
+  for (const entry of step.entries) {
+    const quantity = quantities.get(`${step.id}.${entry.id}`);
+    if (entry.required) add(used, quantity.used);
+    if (quantity.value === null && (quantity.reason !== null || entry.required)) add(missing, quantity.missing);
+  }
+  const verdict = worst(missing.length ? [...verdicts, "not_measured"] : verdicts);
+  return { verdict, missing, basis: basisOf(quantities, used), applies: applies !== false };
+}
+
+/** The event, or else the value, behind each entry that has one. */
+function basisOf(quantities, names) {
+  const basis = {};
+  for (const name of names.sort()) {
+    const cell = quantities.cell(name);
+    if (cell !== null) basis[name] = mark(cell);
+  }
+  return basis;
+}
+
+function mark(cell) {
+  if (Array.isArray(cell)) return cell.map(mark);
+  if ("conflict" in cell) return cell.conflict.map(mark);
+  return cell.id ?? cell.value ?? null;
+}
+
+function needs(step, steps, standing) {
+  const unmet = step.needs.filter((need) => !isMet(need, steps.get(need.step), standing[need.step]));
+  return {
+    held_by: unmet.filter((need) => need.hold).map((need) => need.step),
+    unmet: unmet.filter((need) => !need.hold).map((need) => need.step),
+  };
+}
+
+function isMet(need, step, result) {
+  if (result.state === "not_applicable") return !result.applies || step.optional;
+  const accepted = need.hold ? ["pass"] : MET_WITHOUT_HOLD;
+  return result.state === "done" && accepted.includes(result.verdict);
+}
+
+function stateOf(said, result) {
+  if (!result.applies || said.not_applicable) return "not_applicable";
+  if (result.held_by.length) return "held";
+  if (result.unmet.length && !said.override) return "waiting";
+  if (!said.done) return "open";
+  return key(said.done.seen ?? null) === key(result.basis) ? "done" : "recheck";
+}
+
+/** Under which conditions the step counts. */
+function conditionsOf(step, said, result, rules) {
+  const name = step.id;
+  if (!result.applies) return [];
+  if (said.not_applicable) return [{ code: "step_not_applicable", step: name, reason: reasonOf(said.not_applicable) }];
+  const found = [];
+  if (said.override) {
+    const reason = reasonOf(said.override);
+    for (const need of result.unmet) found.push({ code: "prerequisite_overridden", step: name, needs: need, reason });
+  }
+  for (const rule of step.rules) {
+    const code = CONDITIONS[rules[`${name}.${rule.id}`].verdict];
+    if (rule.weight === "judge" && code) found.push({ code, step: name, rule: `${name}.${rule.id}` });
+  }
+  return found;
+}
+
+/** A reason given with a statement is a text, or a code with a text. */
+function reasonOf(said) {
+  const reason = said.reason ?? null;
+  return reason !== null && typeof reason === "object" ? (reason.text ?? null) : reason;
+}
+
+/** What of a step keeps the record from being complete, and what keeps it from passing. */
+function blockingOf(step, result) {
+  const name = step.id;
+  if (result.state === "not_applicable") {
+    return result.applies && !step.optional ? [{ code: "step_not_optional", step: name }] : [];
+  }
+  const found = [];
+  if (result.missing.length) found.push({ code: "step_missing", step: name, missing: result.missing });
+  if (FAILED.includes(result.verdict)) found.push({ code: "step_failed", step: name, verdict: result.verdict });
+  if (result.state !== "done") found.push({ code: `step_${result.state}`, step: name });
+  return found;
+}
