@@ -1,6 +1,6 @@
 """The command `firstwater`.
 
-Exit status: 0 done or acceptable, 1 judged not acceptable or not valid, 2 bad input, with one line that names it.
+Exit status: 0 done or acceptable; 1 judged not acceptable, or not valid; 2 bad input, named in one line.
 """
 
 import click
@@ -26,7 +26,7 @@ PLACES = {
 def main() -> None:
     """The commissioning record of a purified-water unit.
 
-    Exit status: 0 done or acceptable; 1 judged not acceptable, or not valid; 2 bad input, in one line that names it.
+    Exit status: 0 done or acceptable; 1 judged not acceptable, or not valid; 2 bad input, named in one line.
     """
 
 

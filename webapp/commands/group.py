@@ -3,7 +3,7 @@
 import difflib
 import json
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from importlib import import_module
 from typing import Any, NoReturn
 
@@ -80,7 +80,7 @@ def print_json(content: object) -> None:
     click.echo(json.dumps(content, ensure_ascii=False, indent=2, allow_nan=False))
 
 
-def print_table(rows: list[tuple[str, ...]], heading: tuple[str, ...] | None = None) -> None:
+def print_table(rows: Sequence[tuple[str, ...]], heading: tuple[str, ...] | None = None) -> None:
     """Columns as wide as their widest cell; the last one is left as it is."""
     table = [heading, *rows] if heading else rows
     widths = [max(len(row[column]) for row in table) for column in range(len(table[0]) - 1)] if table else []

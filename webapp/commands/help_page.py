@@ -37,5 +37,7 @@ def help_texts(group: click.Group, path: str = "firstwater") -> Iterator[tuple[s
         if isinstance(command, click.Group):
             yield from help_texts(command, f"{path} {name}")
         elif command is not None:
-            below = click.Context(command, info_name=f"{path} {name}", terminal_width=WIDTH, max_content_width=WIDTH)
+            below = click.Context(
+                command, info_name=f"{path} {name}", terminal_width=WIDTH, max_content_width=WIDTH
+            )
             yield f"{path} {name}", command.get_help(below)

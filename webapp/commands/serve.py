@@ -8,11 +8,14 @@ from typing import NoReturn
 import click
 from cheroot.ssl.builtin import BuiltinSSLAdapter
 from cheroot.wsgi import Server
+from flask import Flask
 
-from webapp import create_app
-from webapp.commands.group import BadInput
+from webapp import create_app, current
+from webapp.commands.group import BadInput, print_table
 from webapp.commands.opened import read_settings
+from webapp.demo import seed
 from webapp.settings import Settings
+from webapp.store import Store
 
 DEMO_DATABASE = "instance/demo/firstwater.db"
 THREADS = 10
@@ -23,7 +26,9 @@ SECONDS_TO_FINISH = 20
 @click.option("--host", help="Address to listen on; 0.0.0.0 for every network this machine is in.")
 @click.option("--port", type=click.IntRange(1, 65535), help="Port to listen on.")
 @click.option("--demo", is_flag=True, help="Show an invented site, with people to sign in as.")
-@click.option("--certificate", type=click.Path(exists=True, dir_okay=False), help="Serve HTTPS with this PEM file.")
+@click.option(
+    "--certificate", type=click.Path(exists=True, dir_okay=False), help="Serve HTTPS with this PEM file."
+)
 @click.option("--key", type=click.Path(exists=True, dir_okay=False), help="The private key of --certificate.")
 def serve(host: str | None, port: int | None, demo: bool, certificate: str | None, key: str | None) -> None:
     """Serve the pages and the sync interface until SIGTERM or Ctrl-C; requests in hand are finished first.
@@ -34,10 +39,11 @@ def serve(host: str | None, port: int | None, demo: bool, certificate: str | Non
     if bool(certificate) != bool(key):
         raise BadInput("--certificate and --key: HTTPS needs both.")
     settings = serving_settings(host, port, demo, secure=bool(certificate))
-    server = make_server(settings, certificate, key)
+    app = create_app(settings)
+    server = make_server(app, settings, certificate, key)
     signal.signal(signal.SIGTERM, end)
-    announce(settings, server.bind_addr[1], secure=bool(certificate))
     try:
+        announce(settings, app.extensions[current.NAME].store)
         server.serve()
     except (KeyboardInterrupt, SystemExit):
         click.echo("Stopping; requests in hand are finished first.")
@@ -62,9 +68,8 @@ def address(host: str, port: int, secure: bool) -> str:
     return f"{'https' if secure else 'http'}://{name}:{port}"
 
 
-def make_server(settings: Settings, certificate: str | None, key: str | None) -> Server:
+def make_server(app: Flask, settings: Settings, certificate: str | None, key: str | None) -> Server:
     """A server that listens already, so that a port in use is told before anything is announced."""
-    app = create_app(settings)
     server = Server(
         (settings.host, settings.port),
         app,
@@ -82,3 +87,19 @@ def make_server(settings: Settings, certificate: str | None, key: str | None) ->
             "Choose another with --port."
         ) from None
     return server
+
+
+def end(signal_number: int, frame: FrameType | None) -> NoReturn:
+    """SIGTERM ends the server in the same orderly way as Ctrl-C."""
+    raise SystemExit(0)
+
+
+def announce(settings: Settings, store: Store) -> None:
+    """Print where the server is, and how to sign in for the first time."""
+    sign_ins = seed(store, current.utc_now) if settings.demo else []
+    click.echo(f"Firstwater is at {settings.base_url} (Ctrl-C stops it)")
+    if settings.demo:
+        click.echo("Everything in this demonstration is invented. Sign in as one of these people:")
+        print_table([(f"  {one.login}", one.password, one.role) for one in sign_ins])
+    elif not store.people.all():
+        click.echo("Nobody can sign in yet. Make the first administrator: firstwater user add --help")

@@ -1,0 +1,126 @@
+"""Verifying all documents together: each by itself, decisions against records, records as a chain."""
+
+import json
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from webapp.commands.documents import Documents, Signed, photos_named
+from webapp.signing import Finding, Key, chain, jws, verify_decision, verify_record
+from webapp.signing.canonical import digest
+
+
+@dataclass
+class Verified:
+    """What was found about one document; `notes` do not make it invalid."""
+
+    kind: str
+    place: str
+    findings: list[Finding]
+    sha256: str | None = None
+    content: Mapping[str, Any] | None = None
+    notes: list[str] = field(default_factory=list)
+
+    @property
+    def valid(self) -> bool:
+        return not self.findings
+
+    def as_json(self) -> dict[str, Any]:
+        content = self.content or {}
+        summary = {
+            name: content[name] for name in ("signer", "signed_at", "decision", "record") if name in content
+        }
+        if self.kind == "record" and self.content:
+            summary |= {
+                "unit": content["unit"]["serial"],
+                "verdict": content["judgement"]["record"]["verdict"],
+            }
+        return {
+            "kind": self.kind,
+            "file": self.place,
+            "sha256": self.sha256,
+            "valid": self.valid,
+            "findings": [one.as_json() for one in self.findings],
+            "notes": self.notes,
+            **summary,
+        }
+
+
+def verify_all(documents: Documents) -> list[Verified]:
+    records = [verified_record(documents, one) for one in documents.records]
+    contents = {str(one.sha256): one.content for one in records if one.content}
+    decisions = [verified_decision(documents, one, contents) for one in documents.decisions]
+    return [*records, *decisions, *chains(documents, records, decisions)]
+
+
+def verified_record(documents: Documents, signed: Signed) -> Verified:
+    result = verify_record(signed.text, lookup(documents, signed), documents.procedures, signed.received_at)
+    found = Verified("record", signed.place, list(result.findings), result.sha256, result.content)
+    found.notes += owner_notes(documents, signed)
+    if result.content:
+        found.findings += photo_findings(documents, result.content)
+    return found
+
+
+def verified_decision(
+    documents: Documents, signed: Signed, contents: Mapping[str, Mapping[str, Any]]
+) -> Verified:
+    result = verify_decision(signed.text, contents.get, lookup(documents, signed), signed.received_at)
+    notes = owner_notes(documents, signed)
+    return Verified("decision", signed.place, list(result.findings), result.sha256, result.content, notes)
+
+
+def lookup(documents: Documents, signed: Signed) -> Any:
+    """Keys by thumbprint; where nothing says whose a key is, it is taken to be the signer's."""
+
+    def find(thumbprint: str) -> Key | None:
+        key = documents.keys.get(thumbprint)
+        if key is None or key.person:
+            return key
+        return Key(key.jwk, claimed_signer(signed.text), key.revoked_at)
+
+    return find
+
+
+def claimed_signer(text: str) -> str:
+    try:
+        return str(json.loads(jws.read(text).payload)["signer"]["id"])
+    except (jws.NotValid, ValueError, KeyError, TypeError):
+        return ""
+
+
+def owner_notes(documents: Documents, signed: Signed) -> list[str]:
+    try:
+        key = documents.keys.get(jws.read(signed.text).kid)
+    except jws.NotValid:
+        return []
+    if key is None or key.person:
+        return []
+    return ["The key set does not say whose the key is: ask the organisation whether it is the signer's."]
+
+
+def photo_findings(documents: Documents, content: Mapping[str, Any]) -> Iterator[Finding]:
+    for sha256 in photos_named(content):
+        data = documents.photos.get(sha256)
+        if data is not None and digest(data) != sha256:
+            yield Finding("photo_differs", f"The photo {sha256} is not the one that was signed.", "photos")
+
+
+def chains(documents: Documents, records: list[Verified], decisions: list[Verified]) -> Iterator[Verified]:
+    """The accepted records of each unit, in a row."""
+    accepted = {
+        one.content["record"] for one in decisions if one.content and one.content["decision"] != "returned"
+    }
+    units: dict[str, dict[str, Mapping[str, Any]]] = defaultdict(dict)
+    names: dict[str, str] = {}
+    for one in records:
+        if one.content and one.sha256 in accepted:
+            unit = one.content["unit"]
+            units[unit["id"]][str(one.sha256)] = one.content
+            names[unit["id"]] = unit["serial"]
+    for unit, members in units.items():
+        order, findings = chain.walk(members)
+        faults = [one for one in findings if documents.complete or one.code != "chain_broken"]
+        notes = [one.detail for one in findings if one not in faults]
+        yield Verified("chain", f"of unit {names[unit]}", faults, order[-1] if order else None, None, notes)
