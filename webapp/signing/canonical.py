@@ -35,10 +35,12 @@ def identity(value: Any) -> str:
 def parse(text: bytes | str) -> Any:
     """JSON, read strictly: no member twice, no NaN or infinity, not deeper than ``DEEPEST``."""
     try:
-        value = json.loads(text, object_pairs_hook=_members, parse_constant=_no_constant)
+        value = json.loads(
+            text, object_pairs_hook=_members, parse_constant=_no_constant, parse_int=_whole_number
+        )
     except NotCanonical:
         raise
-    except (ValueError, RecursionError) as error:
+    except (ValueError, OverflowError, RecursionError) as error:
         raise NotCanonical(f"This is not JSON: {error}") from error
     _measure(value)
     return value
@@ -57,6 +59,12 @@ def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     if len(members) != len(pairs):
         raise NotCanonical("A name stands twice in one JSON object.")
     return members
+
+
+def _whole_number(text: str) -> int | float:
+    """Beyond 2^53 a JavaScript number is a float, though RFC 8785 writes it with all its digits up to 1e21."""
+    number = int(text)
+    return number if abs(number) <= LARGEST_WHOLE_NUMBER else float(number)
 
 
 def _no_constant(name: str) -> None:

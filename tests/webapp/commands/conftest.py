@@ -17,12 +17,14 @@ class Ended:
 
 @pytest.fixture
 def firstwater(tmp_path, monkeypatch):
-    """`firstwater("user", "list")` in an empty folder, with its data in `instance/` there."""
+    """`firstwater("user", "list")` in an empty folder, on the data of the fixture `store`."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("FIRSTWATER_DATABASE", str(tmp_path / "instance" / "firstwater.db"))
+    monkeypatch.setenv("FIRSTWATER_DATABASE", str(tmp_path / "test.db"))
 
     def run(*arguments, typed=None):
-        result = CliRunner().invoke(main, arguments, input=typed, prog_name="firstwater")
+        result = CliRunner().invoke(
+            main, [str(one) for one in arguments], input=typed, prog_name="firstwater"
+        )
         if result.exception and not isinstance(result.exception, SystemExit):
             raise result.exception
         return Ended(result.exit_code, result.stdout, result.stderr)

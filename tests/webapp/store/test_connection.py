@@ -23,6 +23,12 @@ def names(connection: Connection) -> list[str]:
     return [row["name"] for row in connection.read().query("select name from things")]
 
 
+def insert_and_fail(connection: Connection, name: str) -> None:
+    with connection.write() as db:
+        db.table("things").insert({"name": name})
+        _ = 1 / 0
+
+
 @pytest.mark.parametrize(
     ("pragma", "value"),
     # 2 is FULL: after a power cut nothing acknowledged is missing (sqlite.org, PRAGMA synchronous).
@@ -35,18 +41,16 @@ def test_every_connection_is_durable_and_strict(connection: Connection, pragma: 
 
 
 def test_an_exception_leaves_nothing_behind(connection: Connection) -> None:
-    with pytest.raises(ZeroDivisionError), connection.write() as db:
-        db.table("things").insert({"name": "half"})
-        _ = 1 / 0
+    with pytest.raises(ZeroDivisionError):
+        insert_and_fail(connection, "half")
     assert names(connection) == []
 
 
 def test_a_nested_write_can_fail_alone(connection: Connection) -> None:
     with connection.write() as db:
         db.table("things").insert({"name": "outer"})
-        with pytest.raises(ZeroDivisionError), connection.write() as inner:
-            inner.table("things").insert({"name": "inner"})
-            _ = 1 / 0
+        with pytest.raises(ZeroDivisionError):
+            insert_and_fail(connection, "inner")
     assert names(connection) == ["outer"]
 
 

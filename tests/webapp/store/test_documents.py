@@ -139,7 +139,12 @@ def test_quarantine_keeps_the_same_document_once_per_reason(store: Store, people
 
 def test_a_transaction_is_stored_as_a_whole_or_not_at_all(store: Store, phone: Phone, unit: Unit) -> None:
     visit = phone.start(unit)
-    with pytest.raises(NotInStore), store.transaction():
-        store.events.keep(phone.reading(visit.id), late=False)
-        store.visits.get(str(uuid.uuid4()))
+
+    def keep_two() -> None:
+        with store.transaction():
+            store.events.keep(phone.reading(visit.id), late=False)
+            store.visits.get(str(uuid.uuid4()))
+
+    with pytest.raises(NotInStore):
+        keep_two()
     assert store.events.of_visit(visit.id) == []

@@ -10,8 +10,8 @@ from webapp.store.quarantine import Quarantined
 from webapp.store.records import Decision
 
 RECORD = Record(
-    sha256="r1", visit="v", unit="u", jws="", verdict="pass", person="p", device="d", previous=None, corrects=None,
-    signed_at="", received_at="2026-11-25T10", state="signed", reasons=[], decision=None,
+    sha256="r1", visit="v", unit="u", jws="", verdict="pass", person="p", device="d", previous=None,
+    corrects=None, signed_at="", received_at="2026-11-25T10", state="signed", reasons=[], decision=None,
 )  # fmt: skip
 DECISION = Decision("d1", "r1", "", "accepted", "", "s", "d", "", "2026-11-25T11", None)
 RETURNED = replace(RECORD, decision=replace(DECISION, decision="returned", reasons="Not clear."))

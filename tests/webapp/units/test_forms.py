@@ -1,4 +1,4 @@
-"""Sites, units and instruments as an administrator enters them: nothing typed is lost, nothing empty becomes 0."""
+"""Sites, units and instruments as people enter them: nothing typed is lost, nothing empty becomes 0."""
 
 import pytest
 
@@ -31,12 +31,24 @@ INSTRUMENT = {
 
 
 @pytest.fixture
-def office(client):
-    return client("administrator")
+def site(store):
+    return store.sites.add("Weir House", "Second floor", {"supply_system": {"value": "tn_s"}})
+
+
+@pytest.fixture
+def unit(store, site):
+    pressure = {"value": 6, "typed": "6,0", "unit": "bar"}
+    plate = {"water_grade": {"value": "iso_3696_2"}, "maximum_pressure": pressure}
+    return store.units.add("Analyser feed", "W-17", site.id, plate)
+
+
+@pytest.fixture
+def office(sign_in):
+    return sign_in("administrator")
 
 
 def add_unit(office, site, **changes):
-    return office.post("/units/new", data={**PLATE, "site": site.id, **changes})
+    return office.submit("/units/new", **{**PLATE, "site": site.id, **changes})
 
 
 def errors(answer):
@@ -101,7 +113,7 @@ def test_a_serial_number_stands_once(office, store, site):
 def test_changing_a_unit_shows_and_keeps_what_was_typed(office, store, site, unit):
     page = office.get(f"/units/{unit.id}/change").get_data(as_text=True)
     assert 'value="6,0"' in page
-    answer = office.post(f"/units/{unit.id}/change", data={**PLATE, "site": site.id, "name": "New name"})
+    answer = office.submit(f"/units/{unit.id}/change", **{**PLATE, "site": site.id, "name": "New name"})
     assert answer.status_code == 303, errors(answer)
     assert store.units.get(unit.id).name == "New name"
     assert store.units.get(unit.id).token == unit.token
@@ -115,7 +127,7 @@ def test_a_site_left_at_the_usual_values_keeps_only_what_was_chosen(office, stor
         "entry_breaker_rating": ["16", "A"],
         "entry_supply_pressure_maximum": ["6", "bar"],
     }
-    answer = office.post("/units/sites/new", data=data)
+    answer = office.submit("/units/sites/new", **data)
     assert answer.status_code == 303, errors(answer)
     assert set(store.sites.all()[0].values) == {"supply_system", "breaker_rating", "supply_pressure_maximum"}
 
@@ -128,12 +140,12 @@ def test_a_share_typed_in_per_cent_is_kept_as_a_share(office, store, site):
         "entry_supply_pressure_maximum": ["6", "bar"],
         "entry_rest_ratio": ["80", "%"],
     }
-    assert office.post(f"/units/sites/{site.id}/change", data=data).status_code == 303
+    assert office.submit(f"/units/sites/{site.id}/change", **data).status_code == 303
     assert store.sites.get(site.id).values["rest_ratio"]["value"] == pytest.approx(0.8)
 
 
 def test_an_instrument_keeps_its_accuracy_as_shares(office, store):
-    answer = office.post("/units/instruments/new", data=INSTRUMENT)
+    answer = office.submit("/units/instruments/new", **INSTRUMENT)
     assert answer.status_code == 303, errors(answer)
     made = store.instruments.all()[0]
     assert made.accuracy_of_range == pytest.approx(0.016)
@@ -152,12 +164,12 @@ def test_an_instrument_keeps_its_accuracy_as_shares(office, store):
     ],
 )
 def test_what_an_instrument_cannot_be_is_said_at_its_field(office, store, field, typed, sentence):
-    assert sentence in errors(office.post("/units/instruments/new", data={**INSTRUMENT, field: typed}))
+    assert sentence in errors(office.submit("/units/instruments/new", **{**INSTRUMENT, field: typed}))
     assert store.instruments.all() == []
 
 
 def test_changing_an_instrument_shows_per_cent_again(office, store):
-    office.post("/units/instruments/new", data=INSTRUMENT)
+    office.submit("/units/instruments/new", **INSTRUMENT)
     page = office.get(f"/units/instruments/{store.instruments.all()[0].id}/change").get_data(as_text=True)
     assert 'value="1.6"' in page
     assert 'value="2027-03-01"' in page
@@ -165,32 +177,32 @@ def test_changing_an_instrument_shows_per_cent_again(office, store):
 
 @pytest.mark.parametrize("role", ["installer", "supervisor", "quality"])
 @pytest.mark.parametrize("path", ["/units/new", "/units/sites/new", "/units/instruments/new"])
-def test_only_an_administrator_adds(client, role, path):
-    assert client(role).get(path).status_code == 403
-    assert client(role).post(path, data={}).status_code == 403
+def test_only_an_administrator_adds(sign_in, role, path):
+    assert sign_in(role).get(path).status_code == 403
+    assert sign_in(role).post(path, data={}).status_code == 403
 
 
 @pytest.mark.parametrize("role", ["installer", "supervisor", "quality", "administrator"])
 @pytest.mark.parametrize(
     "path", ["/units", "/units/sites", "/units/instruments", "/units/UNIT", "/units/UNIT/label"]
 )
-def test_everybody_who_is_signed_in_may_look(client, unit, role, path):
-    answer = client(role).get(path.replace("UNIT", unit.id))
+def test_everybody_who_is_signed_in_may_look(sign_in, unit, role, path):
+    answer = sign_in(role).get(path.replace("UNIT", unit.id))
     assert answer.status_code == 200
     assert ("/units/new" in answer.get_data(as_text=True)) == (role == "administrator" and path == "/units")
 
 
 def test_strangers_are_sent_to_sign_in(client, unit):
-    assert client(None).get(f"/units/{unit.id}").status_code == 303
+    assert client.get(f"/units/{unit.id}").status_code == 303
 
 
 @pytest.mark.parametrize(("words", "found"), [("analyser", True), ("w-17 weir", True), ("pump", False)])
-def test_units_are_found_by_words_in_name_serial_and_site(client, unit, words, found):
-    page = client("installer").get("/units", query_string={"q": words}).get_data(as_text=True)
+def test_units_are_found_by_words_in_name_serial_and_site(sign_in, unit, words, found):
+    page = sign_in("installer").get("/units", query_string={"q": words}).get_data(as_text=True)
     assert (f"/units/{unit.id}" in page) == found
 
 
-def test_the_short_code_leads_to_the_unit(client, unit):
+def test_the_short_code_leads_to_the_unit(sign_in, unit):
     code = f" {unit.short_code[:4].lower()}-{unit.short_code[4:]}"
-    answer = client("installer").get("/units", query_string={"q": code})
+    answer = sign_in("installer").get("/units", query_string={"q": code})
     assert answer.headers["Location"].endswith(unit.id)

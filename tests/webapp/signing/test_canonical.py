@@ -1,0 +1,101 @@
+"""Canonical JSON against the values of RFC 8785, and the strict reading of JSON."""
+
+import hashlib
+import json
+import struct
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from webapp.signing.canonical import (
+    DEEPEST,
+    NotCanonical,
+    canonical,
+    digest,
+    identity,
+    parse,
+    parse_canonical,
+)
+
+VECTORS = Path(__file__).parents[2] / "vectors" / "rfc8785"
+
+
+def vector(name: str) -> dict:
+    return json.loads((VECTORS / name).read_text())
+
+
+def test_the_sample_of_section_3_2_2() -> None:
+    sample = vector("3.2.2.json")
+    assert canonical(json.loads(sample["text"])) == bytes.fromhex(sample["canonical_hex"])
+    assert identity(json.loads(sample["text"])) == sample["sha256"]
+
+
+def test_the_names_of_section_3_2_3_are_sorted_by_utf_16() -> None:
+    sample = vector("3.2.3.json")
+    found = canonical(json.loads(sample["text"]))
+    assert list(json.loads(found).values()) == sample["values_in_order"]
+    assert digest(found) == sample["sha256"]
+
+
+@pytest.mark.parametrize("line", (VECTORS / "numbers.txt").read_text().splitlines())
+def test_the_numbers_of_appendix_b(line: str) -> None:
+    bits, text = line.split()
+    number = struct.unpack(">d", bytes.fromhex(bits))[0]
+    if text == "error":
+        with pytest.raises(NotCanonical, match="no canonical JSON"):
+            canonical(number)
+    else:
+        assert canonical(number) == text.encode()
+
+
+@pytest.mark.parametrize(
+    "value", [2**53, -(2**53), float("nan"), float("inf"), "\ud800", {1: 2}, {"a": object()}]
+)
+def test_what_json_cannot_hold_is_refused(value: object) -> None:
+    with pytest.raises(NotCanonical, match="no canonical JSON"):
+        canonical(value)
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ('{"a": 1, "a": 2}', "stands twice"),
+        ("[NaN]", "NaN is not a JSON number"),
+        ("[-Infinity]", "-Infinity is not a JSON number"),
+        ("{", "This is not JSON"),
+        ("", "This is not JSON"),
+        ("9" * 400, "This is not JSON"),
+        (b"\xff", "This is not JSON"),
+        ("[" * (DEEPEST + 1) + "]" * (DEEPEST + 1), "nested deeper"),
+        ("[" * 100_000, "This is not JSON"),
+        ('{"a":' * 100_000, "This is not JSON"),
+    ],
+)
+def test_doubtful_json_is_refused(text: str | bytes, sentence: str) -> None:
+    with pytest.raises(NotCanonical, match=sentence):
+        parse(text)
+
+
+@pytest.mark.parametrize(
+    "text", [b'{"a": 1}', b'{"b":1,"a":2}', b"1.0", b"1e2", b'"\\u0041"', b'{"a":1,"a":1}']
+)
+def test_other_bytes_for_the_same_value_are_noticed(text: bytes) -> None:
+    with pytest.raises(NotCanonical):
+        parse_canonical(text)
+
+
+numbers = st.integers(-(2**53) + 1, 2**53 - 1) | st.floats(allow_nan=False, allow_infinity=False)
+values = st.recursive(
+    st.none() | st.booleans() | numbers | st.text(st.characters(exclude_categories=["Cs"])),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=5), inner, max_size=4),
+    max_leaves=15,
+)
+
+
+@given(values)
+def test_canonical_bytes_read_back_to_the_same_bytes(value: object) -> None:
+    data = canonical(value)
+    assert parse_canonical(data) == value
+    assert digest(data) == hashlib.sha256(data).hexdigest()
