@@ -55,7 +55,7 @@ class Setting:
 
 
 TABLE = (
-    Setting("database", "firstwater.db", Path, "File of the SQLite database."),
+    Setting("database", "instance/firstwater.db", Path, "File of the SQLite database."),
     Setting("photos", "", str, "Folder of the photos. Empty: a folder `photos` beside the database."),
     Setting(
         "secret_key",

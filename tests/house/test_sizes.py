@@ -67,7 +67,9 @@ def test_a_file_over_400_lines_says_why_at_its_top():
         if (count := line_count(path)) > 400
         and not LONG_FILE_REASON.search("\n".join((ROOT / path).read_text().splitlines()[:20]))
     ]
-    assert not unexplained, f"Cut the file by subject, or say within its first 20 lines 'over 400 lines because ...': {unexplained}"
+    assert not unexplained, (
+        f"Cut the file by subject, or say within its first 20 lines 'over 400 lines because ...': {unexplained}"
+    )
 
 
 def test_functions_are_short():
@@ -78,7 +80,9 @@ def test_functions_are_short():
 
 def test_a_function_over_40_lines_has_a_reason():
     unexplained = [
-        f"{name}: {length} lines" for name, length in python_functions() if length > 40 and name not in LONG_FUNCTIONS
+        f"{name}: {length} lines"
+        for name, length in python_functions()
+        if length > 40 and name not in LONG_FUNCTIONS
     ]
     assert not unexplained, f"Cut the function, or give its reason in LONG_FUNCTIONS: {unexplained}"
 

@@ -12,7 +12,9 @@ EMPTY_NAMES = {"utils", "util", "helpers", "helper", "misc", "common"}
 EXECUTABLES = {"webapp/serve", "tests/run", "tests/lock", ".ci/run"}
 # Written in two halves, so that this file passes its own test.
 MACHINE_PATHS = re.compile(r"(?<![\w.:/-])/(?:" + "wo" + r"rk|" + "ro" + r"ot|" + "tm" + r"p|home)/[\w.]")
-REGISTRIES = re.compile("py" + r"pi\.org|registry\.npm" + r"js|files\.python" + "hosted|index-" + "url", re.IGNORECASE)
+REGISTRIES = re.compile(
+    "py" + r"pi\.org|registry\.npm" + r"js|files\.python" + "hosted|index-" + "url", re.IGNORECASE
+)
 
 
 def tracked_files():
@@ -60,11 +62,15 @@ def test_no_file_names_a_package_registry():
 def test_a_lock_file_has_integrity_values_and_no_addresses(lock):
     text = (ROOT / lock).read_text()
     assert '"integrity": "sha512-' in text
-    assert '"resolved"' not in text, "Install with omit-lockfile-registry-resolved=true and commit the lock again"
+    assert '"resolved"' not in text, (
+        "Install with omit-lockfile-registry-resolved=true and commit the lock again"
+    )
 
 
 def test_constraints_are_exact_and_in_one_file_only():
-    server, tests = ((ROOT / folder / "constraints.txt").read_text().split() for folder in ("webapp", "tests"))
+    server, tests = (
+        (ROOT / folder / "constraints.txt").read_text().split() for folder in ("webapp", "tests")
+    )
     for line in server + tests:
         assert re.fullmatch(r"[\w.-]+==[\w.]+", line), f"Not an exact version: {line}"
     assert not set(server) & set(tests)
@@ -72,7 +78,8 @@ def test_constraints_are_exact_and_in_one_file_only():
 
 @pytest.mark.parametrize("executable", sorted(EXECUTABLES))
 def test_an_executable_says_how_it_is_used(executable):
-    mode = subprocess.run(["git", "ls-files", "-s", executable], cwd=ROOT, capture_output=True, text=True).stdout
+    mode = subprocess.run(
+        ["git", "ls-files", "-s", executable], cwd=ROOT, capture_output=True, text=True
+    ).stdout
     assert mode.startswith("100755"), f"Make it executable: git update-index --chmod=+x {executable}"
     assert f"# Usage: {executable}" in (ROOT / executable).read_text()
-

@@ -37,7 +37,10 @@ def check(store: "Store") -> list[str]:
 
 
 def check_database(connection: sqlite3.Connection) -> list[str]:
-    results = [row[0] for row in connection.execute("pragma integrity_check")]
+    try:
+        results = [row[0] for row in connection.execute("pragma integrity_check")]
+    except sqlite3.DatabaseError as error:  # so damaged that it cannot even be looked through
+        return [f"Database: {error}."]
     problems = [f"Database: {result}" for result in results if result != "ok"]
     for table, row, parent, _ in connection.execute("pragma foreign_key_check"):
         problems.append(f"Table {table}, row {row}: what it names in {parent} is missing.")
