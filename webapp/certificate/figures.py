@@ -76,6 +76,11 @@ def utc_time(text: str) -> str:
     return f"{read_instant(text):%Y-%m-%d %H:%M:%S} UTC"
 
 
+def clock_time(text: str) -> str:
+    """An instant in UTC, short enough for a column."""
+    return f"{read_instant(text):%Y-%m-%d %H:%M:%S}Z"
+
+
 def day(text: str | None) -> str:
     """A date written YYYY-MM-DD, or an instant, as a day in words."""
     if not text:

@@ -62,10 +62,10 @@ def hashes(papers: sheet.Papers) -> list[dict[str, str]]:
     rows = {
         "Record identity (SHA-256 of the payload)": papers.identity,
         "Procedure (SHA-256)": record["procedure"]["hash"],
-        "Installer's key (RFC 7638)": record["device"],
+        f"Key of {record['signer']['name']} (RFC 7638)": record["device"],
     }
     if papers.decision:
-        rows["Supervisor's key (RFC 7638)"] = papers.decision["device"]
+        rows[f"Key of {papers.decision['signer']['name']} (RFC 7638)"] = papers.decision["device"]
     return [{"label": label, "value": value} for label, value in rows.items()]
 
 

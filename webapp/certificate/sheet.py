@@ -21,7 +21,11 @@ LEGEND = (
 
 @dataclass(frozen=True)
 class Papers:
-    """What a sheet is made from. ``decision`` is the decision's payload or None, ``late`` are late events."""
+    """What a sheet is made from: payloads, not verified again here.
+
+    ``decision`` is None while nobody has decided; ``names`` are those of people by id; ``late`` are events
+    that came after signing; ``next_service`` is the date that the server set at acceptance.
+    """
 
     record: dict[str, Any]
     identity: str
@@ -29,6 +33,7 @@ class Papers:
     decision: dict[str, Any] | None = None
     names: Mapping[str, str] = field(default_factory=dict)
     late: tuple[dict[str, Any], ...] = ()
+    next_service: str | None = None
 
 
 def build(papers: Papers) -> dict[str, Any]:
@@ -132,6 +137,8 @@ def identity_rows(papers: Papers) -> list[dict[str, str]]:
         "Visit": record["visit"],
         "Record before this one": record["previous"] or "none: the first of this unit",
     }
+    if papers.next_service:
+        rows["Next service due"] = figures.day(papers.next_service)
     if record["corrects"]:
         rows["Replaces the returned record"] = record["corrects"]
     return [{"label": label, "value": value} for label, value in rows.items()]
@@ -154,7 +161,26 @@ def cell_rows(owner: str, cells: dict[str, Any], wording: Wording) -> list[dict[
     order = list(wording.entries)
     named = owned(owner, cells)
     known = sorted(named, key=lambda name: order.index(name) if name in order else len(order))
-    return [{"label": wording.label(name), "value": wording.content(name, named[name])} for name in known]
+    rows = [{"label": wording.label(name), "value": wording.content(name, named[name])} for name in known]
+    return rows + usual_rows(owner, named, wording)
+
+
+def usual_rows(owner: str, named: Mapping[str, Any], wording: Wording) -> list[dict[str, str]]:
+    """The entries left empty whose default held: the limits rest on them, too."""
+    return [
+        {
+            "label": entry["label"],
+            "value": f"{wording.content(name, {'value': entry['default']})} (usual value)",
+        }
+        for name, entry in wording.entries.items()
+        if name.startswith(f"{owner}.") and name not in named and entry["default"] is not None
+        if all(holds(condition, named) for condition in entry["when"] or ())
+    ]
+
+
+def holds(condition: Mapping[str, Any], named: Mapping[str, Any]) -> bool:
+    value = (named.get(condition["quantity"]) or {}).get("value")
+    return value is not None if condition["given"] else value in (condition["is"] or ())
 
 
 def used_instruments(record: dict[str, Any]) -> list[dict[str, Any]]:
@@ -182,7 +208,7 @@ def accuracy(one: dict[str, Any]) -> str:
     parts = [
         (one.get("accuracy_of_reading"), lambda x: f"{figures.rounded(100 * x)} % of reading"),
         (one.get("accuracy_of_range"), lambda x: f"{figures.rounded(100 * x)} % of range"),
-        (one.get("digits"), lambda x: f"{figures.rounded(x)} digits"),
+        (one.get("digits"), lambda x: f"{figures.rounded(x)} digit{'' if x == 1 else 's'}"),
     ]
     named = " + ".join(say(value) for value, say in parts if value)
     more = []

@@ -77,6 +77,9 @@ def rule_row(reading: Reading, step: dict[str, Any], rule: dict[str, Any]) -> di
         "reading": ", ".join(quantity_text(reading, name, judged) for name in quantities),
         "changed": any(name in reading.changed for name in quantities),
         "uncertainty": figures.expanded_uncertainty(judged.get("expanded"), unit),
+        "instrument": ", ".join(
+            dict.fromkeys(filter(None, (used_for(reading, name) for name in quantities)))
+        ),
         "limit": wanted(reading, rule, judged, unit),
         "accepted": accepted(judged, unit),
         "decision": how_decided(rule),
@@ -165,6 +168,10 @@ def values(reading: Reading, step: dict[str, Any], shown: set[str]) -> list[dict
     return rows
 
 
+def used_for(reading: Reading, name: str) -> str:
+    return instruments_used(reading, cells(reading, name)) if name in reading.wording.entries else ""
+
+
 def instruments_used(reading: Reading, found: list[dict[str, Any]]) -> str:
     used = dict.fromkeys(cell["instrument"] for cell in found if cell.get("instrument"))
     known = reading.case["instruments"]
@@ -200,12 +207,16 @@ def remarks(reading: Reading, name: str, judged: dict[str, Any]) -> list[str]:
 
 
 def working(reading: Reading, step: dict[str, Any]) -> list[str]:
-    """One line for each computed quantity: its value, its formula and the numbers put in."""
+    """One line for each computed quantity: its value, its formula and the numbers put in.
+
+    Left out are quantities without a formula: they stand in the record under their first name.
+    """
     lines = {}
     for derived in step["derived"]:
         judged = reading.judgement["quantities"].get(f"{step['id']}.{derived['id']}")
         # The same id may stand several times; the judgement names the formula that counted.
-        if judged and judged.get("value") is not None and derived["formula"] == judged.get("formula"):
+        counted = judged is not None and judged.get("value") is not None
+        if counted and derived["formula"] and derived["formula"] == judged["formula"]:
             lines[derived["id"]] = working_line(derived, judged)
     return list(lines.values())
 
@@ -213,8 +224,7 @@ def working(reading: Reading, step: dict[str, Any]) -> list[str]:
 def working_line(derived: dict[str, Any], judged: dict[str, Any]) -> str:
     value = figures.with_unit(plain(judged["value"]), figures.symbol(judged.get("unit") or ""))
     inputs = ", ".join(f"{name.replace('_', ' ')} {plain(one)}" for name, one in judged["inputs"].items())
-    by = f" by {derived['formula']}" if derived["formula"] else ""
-    return f"{derived['label']}: {value},{by} from {inputs}." if inputs else f"{derived['label']}: {value}."
+    return f"{derived['label']}: {value}, by {derived['formula'].replace('_', ' ')} from {inputs}."
 
 
 def plain(value: Any) -> str:

@@ -112,7 +112,7 @@ def spoken(entry: dict[str, Any], kind: str, value: Any) -> str:
     if kind == "date":
         return figures.day(value)
     if kind == "instant":
-        return figures.utc_time(value)
+        return figures.clock_time(value)
     return str(value)
 
 

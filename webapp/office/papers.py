@@ -17,6 +17,7 @@ def papers_of(record: Record) -> Papers:
         procedure=store.procedures.get(content["procedure"]["hash"]).content(),
         decision=record.decision.content() if record.decision else None,
         names={person.id: person.name for person in store.people.all()},
+        next_service=record.decision.next_service if record.decision else None,
         late=tuple(event.content() for event in store.events.late(record.visit)),
     )
 
