@@ -1,0 +1,269 @@
+"""The service worker: installs all files or none, serves them without a server, waits until it is asked."""
+
+import shutil
+import threading
+import time
+from pathlib import Path
+
+import pytest
+from flask import Flask, request
+from werkzeug.serving import WSGIRequestHandler, make_server
+
+from webapp.pwa import make_blueprint, precache
+
+pytestmark = pytest.mark.browser
+
+STATIC = Path(__file__).parents[2] / "static"
+PAGE = """<!doctype html><html lang="en"><title>{title}</title>
+<script type="module" src="/static/start.js"></script><link rel="manifest" href="/manifest.webmanifest">
+<h1>{title}</h1><div data-module="update-notice"></div><label>Note <input id="note"></label></html>"""
+CACHES = "() => caches.keys()"
+LOOK_FOR_NEWS = """async () => {
+  const registration = await navigator.serviceWorker.getRegistration();
+  await registration.update().catch(() => {});
+  while (registration.installing) await new Promise(resolve => setTimeout(resolve, 20));
+}"""
+
+
+class Quiet(WSGIRequestHandler):
+    def log(self, *parts):
+        pass
+
+
+class Site:
+    """A small application of field pages over its own copy of the static files, which tests change."""
+
+    def __init__(self, folder):
+        self.static = folder / "static"
+        shutil.copytree(STATIC, self.static)
+        self.port = 0
+        self.app = None
+        self.server = None
+        self.is_up = False
+        self.spoiled = None
+        self.requests = []
+
+    def start(self):
+        app = Flask("phone", static_folder=self.static, static_url_path="/static")
+        app.register_blueprint(make_blueprint())
+        app.extensions["precache_urls"].append(lambda: ["/field", "/field/visit", "/field/offline"])
+        for title in ("field", "field/visit", "field/offline", "sign-in", "field/newer"):
+            app.add_url_rule(f"/{title}", title, lambda title=title: PAGE.format(title=title))
+        app.add_url_rule("/api/session", "session", lambda: ("{}", 401, {"Content-Type": "application/json"}))
+        app.after_request(self.note)
+        self.app = app
+        self.is_up = True
+        self.server = make_server("127.0.0.1", self.port, self.answer, threaded=True, request_handler=Quiet)
+        self.port = self.server.port
+        self.thread = threading.Thread(target=self.server.serve_forever, daemon=True)
+        self.thread.start()
+        return self
+
+    def answer(self, environ, start_response):
+        # The browser opens connections ahead of need; they outlive the server that accepted them.
+        if not self.is_up:
+            raise ConnectionAbortedError
+        return self.app(environ, start_response)
+
+    def note(self, response):
+        self.requests.append(request.path)
+        if request.path == self.spoiled:
+            response.direct_passthrough = False
+            response.data = response.data + b"\n// half a delivery"
+        return response
+
+    def stop(self):
+        self.is_up = False
+        self.server.shutdown()
+        self.server.server_close()
+        self.thread.join()
+
+    def release(self, text):
+        """The next version of the application: another text in one file."""
+        self.stop()
+        self.requests.clear()
+        path = self.static / "parts" / "error-summary.js"
+        path.write_text(f"// {text}\n" + path.read_text())
+        return self.start()
+
+    @property
+    def build(self):
+        return precache.of(self.app).build
+
+    @property
+    def url(self):
+        return f"http://127.0.0.1:{self.port}"
+
+
+@pytest.fixture
+def site(tmp_path):
+    site = Site(tmp_path).start()
+    yield site
+    site.stop()
+
+
+@pytest.fixture
+def phone(chromium):
+    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    context.set_default_timeout(15_000)
+    yield context
+    context.close()
+
+
+def until_kept(page, site):
+    """Wait until the cache of the site's build is the only one."""
+    deadline = time.monotonic() + 15
+    while page.evaluate(CACHES) != [f"app-{site.build}"]:
+        assert time.monotonic() < deadline, f"The phone keeps {page.evaluate(CACHES)}, not {site.build}"
+        page.wait_for_timeout(50)
+
+
+def install(phone, site):
+    page = phone.new_page()
+    page.goto(f"{site.url}/field")
+    page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
+    until_kept(page, site)
+    page.reload()
+    assert page.evaluate("() => navigator.serviceWorker.controller !== null")
+    return page
+
+
+def update(page):
+    """Let the browser look for a new worker, and wait until it has decided about it."""
+    page.evaluate(LOOK_FOR_NEWS)
+
+
+def is_waiting(page):
+    return page.evaluate("() => navigator.serviceWorker.getRegistration().then(r => r.waiting !== null)")
+
+
+def test_every_kept_file_opens_with_the_server_gone(phone, site):
+    install(phone, site)
+    files = [url for url, _ in precache.of(site.app).files]
+    site.stop()
+    page = phone.new_page()
+    page.goto(f"{site.url}/field/visit?visit=11111111-1111-4111-8111-111111111111")
+    assert page.title() == "field/visit"
+    statuses = page.evaluate(
+        "urls => Promise.all(urls.map(url => fetch(url).then(answer => answer.status)))", files
+    )
+    assert statuses == [200] * len(files)
+    site.start()
+
+
+def test_a_page_that_only_the_server_has_says_what_is_possible(phone, site):
+    install(phone, site)
+    page = phone.new_page()
+    page.goto(f"{site.url}/sign-in")
+    assert page.title() == "sign-in"
+    site.stop()
+    page = phone.new_page()
+    page.goto(f"{site.url}/sign-in?next=/field")
+    assert page.title() == "field/offline"
+    assert page.url.endswith("/sign-in?next=/field")
+    site.start()
+
+
+def test_a_field_page_that_is_not_kept_comes_from_the_server(phone, site):
+    page = install(phone, site)
+    page.goto(f"{site.url}/field/newer")
+    assert page.title() == "field/newer"
+
+
+def test_answers_of_the_api_are_never_kept(phone, site):
+    page = install(phone, site)
+    assert page.evaluate("() => fetch('/api/session').then(answer => answer.status)") == 401
+    site.stop()
+    assert page.evaluate(
+        "() => fetch('/api/session').then(answer => answer.status, error => error.name)"
+    ) == ("TypeError")
+    site.start()
+
+
+def test_a_new_version_waits_while_a_form_is_open_and_takes_over_when_asked(phone, site):
+    page = install(phone, site)
+    first = site.build
+    page.fill("#note", "half a sentence")
+    site.release("second")
+    update(page)
+    notice = page.get_by_role("status").filter(has_text="A new version of the app is ready")
+    notice.wait_for()
+    assert is_waiting(page)
+    assert page.input_value("#note") == "half a sentence"
+    assert f"app-{first}" in page.evaluate(CACHES)
+
+    site.stop()
+    with page.expect_navigation():
+        page.get_by_role("button", name="Use the new version").click()
+    until_kept(page, site)
+    assert not is_waiting(page)
+    text = page.evaluate("() => fetch('/static/parts/error-summary.js').then(answer => answer.text())")
+    assert text.startswith("// second")
+    site.start()
+
+
+def test_a_reload_alone_does_not_bring_the_new_version(phone, site):
+    page = install(phone, site)
+    site.release("second")
+    update(page)
+    page.reload()
+    assert is_waiting(page)
+    page.get_by_role("button", name="Use the new version").wait_for()
+
+
+def test_only_what_changed_is_fetched_again(phone, site):
+    page = install(phone, site)
+    site.release("second")
+    update(page)
+    assert is_waiting(page)
+    files = {path for path in site.requests if path.startswith("/static/")}
+    assert files == {"/static/parts/error-summary.js"}
+
+
+def test_a_half_delivered_version_is_refused_and_the_next_good_one_is_taken(phone, site):
+    page = install(phone, site)
+    first = site.build
+    site.spoiled = "/static/parts/error-summary.js"
+    site.release("second")
+    update(page)
+    assert not is_waiting(page)
+    assert page.evaluate(CACHES) == [f"app-{first}"]
+
+    site.spoiled = None
+    site.release("third")
+    update(page)
+    assert is_waiting(page)
+    page.get_by_role("button", name="Use the new version").click()
+    until_kept(page, site)
+    site.stop()
+    fresh = phone.new_page()
+    fresh.goto(f"{site.url}/field")
+    assert fresh.title() == "field"
+    site.start()
+
+
+def test_another_window_is_told_and_not_reloaded(phone, site):
+    page = install(phone, site)
+    other = phone.new_page()
+    other.goto(f"{site.url}/field/visit")
+    other.fill("#note", "typed in the other window")
+    site.release("second")
+    update(page)
+    with page.expect_navigation():
+        page.get_by_role("button", name="Use the new version").click()
+    other.get_by_text("The app was updated in another window").wait_for()
+    assert other.input_value("#note") == "typed in the other window"
+
+
+def test_without_a_worker_the_page_says_so(chromium, site):
+    context = chromium.new_context(service_workers="block")
+    page = context.new_page()
+    page.goto(f"{site.url}/field")
+    page.get_by_text("This browser does not allow work without signal").wait_for()
+    context.close()
+
+
+def test_the_app_can_be_installed(phone, site):
+    page = install(phone, site)
+    errors = phone.new_cdp_session(page).send("Page.getInstallabilityErrors")["installabilityErrors"]
+    assert [error["errorId"] for error in errors if error["errorId"] != "in-incognito"] == []
