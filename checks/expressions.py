@@ -283,25 +283,38 @@ class Shown:
 shown: ContextVar[Shown | None] = ContextVar("shown", default=None)
 
 
+def computed(make: Callable[[], Any], collected: Shown | None = None) -> sympy.Expr:
+    """What a formula's function gives when it is computed with, even while another one is laid out."""
+    token = shown.set(collected)
+    try:
+        with sympy.evaluate(True):
+            return sympy.sympify(make())
+    finally:
+        shown.reset(token)
+
+
+def laid_out_by_name() -> Shown | None:
+    """The layout that is being made, or None while a formula is computed with."""
+    current = shown.get()
+    return current if current is not None and current.by_name else None
+
+
 def pick(choice: ChoiceSymbol, options: dict[str, Any]) -> sympy.Expr:
     """The expression that belongs to the chosen word; every word needs one."""
     if set(options) != set(choice.options):
         raise TypeError(f"{choice} needs an expression for each of {', '.join(choice.options)}")
     codes = {word: choice.options.index(word) for word in options}
     branches = [(sympy.sympify(value), sympy.Eq(choice, codes[word])) for word, value in options.items()]
-    return _cases(branches[:-1], branches[-1][0])
+    if laid_out_by_name():
+        return Cases(*(part for pair in branches for part in pair))
+    return sympy.Piecewise(*branches[:-1], (branches[-1][0], True))
 
 
 def when(condition: Any, this: Any, otherwise: Any) -> sympy.Expr:
     """One expression where the condition holds, else the other, which is then the only one computed."""
-    return _cases([(sympy.sympify(this), condition)], sympy.sympify(otherwise))
-
-
-def _cases(branches: list[tuple[Any, Any]], otherwise: Any) -> sympy.Expr:
-    laid_out = shown.get()
-    if laid_out is not None and laid_out.by_name:
-        return Cases(*(part for pair in branches for part in pair), otherwise)
-    return sympy.Piecewise(*branches, (otherwise, True))
+    if laid_out_by_name():
+        return Cases(this, condition, otherwise)
+    return sympy.Piecewise((sympy.sympify(this), condition), (sympy.sympify(otherwise), True))
 
 
 def step(symbol: str, meaning: str, unit: str, value: Any) -> sympy.Expr:

@@ -25,7 +25,7 @@ import sympy
 from checks import errors
 from checks.compiled import compile_function
 from checks.errors import DeclarationError
-from checks.expressions import Defined, Node, OptionalSymbol, Shown, Slope, shown, step
+from checks.expressions import Defined, Node, OptionalSymbol, Shown, Slope, computed, step
 from checks.inputs import ANY, AnyInput, Choice, Input, Reason, Series
 from checks.messages import SENTENCES, sentence
 from checks.source import Source
@@ -113,18 +113,14 @@ class Formula:
     @cached_property
     def expression(self) -> sympy.Expr:
         """The formula as SymPy computes with it."""
-        return sympy.sympify(self.function(**self.symbols))
+        return computed(lambda: self.function(**self.symbols))
 
     @cached_property
     def steps(self) -> list[tuple[sympy.Symbol, str, str, sympy.Expr]]:
         """The named intermediate values: symbol, meaning, unit, expression of the inputs."""
-        token = shown.set(Shown(by_name=False))
-        try:
-            self.function(**self.symbols)
-            laid_out = shown.get()
-            return laid_out.steps if laid_out else []
-        finally:
-            shown.reset(token)
+        collected = Shown(by_name=False)
+        computed(lambda: self.function(**self.symbols), collected)
+        return collected.steps
 
     @cached_property
     def measured(self) -> list[str]:
@@ -136,7 +132,8 @@ class Formula:
     @cached_property
     def partials(self) -> list[sympy.Expr]:
         """Derivatives by the measured inputs; by a shift of all readings for a series."""
-        return [self.expression.diff(self.symbols[name]) for name in self.measured]
+        with sympy.evaluate(True):
+            return [self.expression.diff(self.symbols[name]) for name in self.measured]
 
     @cached_property
     def conditions(self) -> list[tuple[str, bool, sympy.Basic]]:
@@ -146,7 +143,7 @@ class Formula:
         for refusal in self.refusals:
             wanted = signature(refusal.condition).parameters
             arguments = {name: result if name == "result" else self.symbols[name] for name in wanted}
-            condition = sympy.sympify(refusal.condition(**arguments))
+            condition = computed(lambda: refusal.condition(**arguments))  # noqa: B023 - called at once
             found.append((refusal.code, "result" in wanted, condition))
         return found
 

@@ -13,7 +13,9 @@ from pathlib import Path
 from checks import messages
 from checks.catalogue import FORMULAS
 from checks.javascript import formulas_module, tables_module
+from checks.pages import formula_pages
 from checks.units import units_module
+from checks.working import templates_json
 
 ROOT = Path(__file__).parent.parent
 HEAD = "// Generated from {source} by checks.generate: change that, then run `python -m checks.generate`."
@@ -27,6 +29,8 @@ def texts() -> dict[str, str]:
         "static/generated/tables.js": tables_module(listed, HEAD.format(source="checks/tables")),
         "static/generated/units.js": units_module(HEAD.format(source="checks/units.py")),
         "static/generated/messages.js": messages.javascript(),
+        "static/generated/working.json": templates_json(listed),
+        "docs/generated/formulas.md": formula_pages(listed),
     }
 
 

@@ -191,13 +191,18 @@ def _input(given: AnyInput) -> str:
 
 def tables_module(formulas: Iterable[Formula], head: str) -> str:
     """The text of `static/generated/tables.js`: the tables that the formulas look up."""
-    kinds = _nodes(list(formulas))
-    tables: dict[str, Table] = {kind.table.name: kind.table for kind in kinds if issubclass(kind, Lookup)}
     entries = []
-    for table in tables.values():
+    for table in tables_used(formulas):
         keys, values = _numbers(table.keys), _numbers(table.values)
         entries.append(f"  // {table.source}\n  {table.name}: {{keys: [{keys}], values: [{values}]}}")
     return f"{head}\n\nexport const tables = {{\n" + "".join(f"{entry},\n" for entry in entries) + "};\n"
+
+
+def tables_used(formulas: Iterable[Formula]) -> list[Table]:
+    """The tables that the formulas look up, by name."""
+    kinds = [kind for kind in _nodes(list(formulas)) if issubclass(kind, Lookup)]
+    found: dict[str, Table] = {kind.table.name: kind.table for kind in kinds}
+    return [found[name] for name in sorted(found)]
 
 
 def _numbers(values: Iterable[float]) -> str:

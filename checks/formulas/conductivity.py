@@ -34,8 +34,6 @@ CARBONIC = Source("L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46", "1982
 TEMPERATURE = Input("degC", "temperature of the water", minimum=0, maximum=100, symbol="t")
 PURE_AT_25 = 0.05501
 PURE_RESISTIVITY_CEILING = 18.3
-SUM_H_OH = 349.65 + 198.5
-LAMBDA_H, LAMBDA_OH, LAMBDA_HCO3 = 349.65, 198.5, 44.5
 
 
 @formula(result_unit="1", source=IAPWS_KW, symbol="pK_w", temperature=TEMPERATURE)
@@ -183,41 +181,40 @@ def natural_conductivity_at_25(conductivity, temperature):
     return conductivity * step("f_25", "factor to 25 degC", "1", ISO_7888["factor"](temperature))
 
 
-K1_AT_25 = 10**-6.352
 CARBON_DIOXIDE = Input("mg/L", "dissolved carbon dioxide", minimum=0, maximum=100, symbol="c")
 
 
 def hydrogen_ions(carbon_dioxide):
-    """Hydrogen ions in mol/L: charge balance of water, hydroxide and hydrogen carbonate at 25 degC."""
-    product = (PURE_AT_25 / (1000 * SUM_H_OH)) ** 2
+    """Hydrogen ions in mol/L, ion product, acid and its constant: charge balance at 25 degC."""
+    product = step(
+        "K_w", "ion product that gives pure water its conductivity", "1", (PURE_AT_25 / 548150) ** 2
+    )
+    constant = step("K_1", "first constant of carbonic acid", "mol/L", sympy.Float(10**-6.352))
     acid = step("C", "carbon dioxide", "mol/L", carbon_dioxide / 44010)
-    lower, upper = product**0.5 / 2, 2 * sympy.sqrt(product + K1_AT_25 * acid)
     balance = root(
         "charge_balance",
-        lambda h, acid: h * h - product - K1_AT_25 * acid * h / (h + K1_AT_25),
-        lower,
-        upper,
-        acid=acid,
+        lambda x, w, k, c: x - w / x - k * c / (x + k),
+        sympy.sqrt(product) / 2,
+        2 * sympy.sqrt(product + constant * acid),
+        w=product,
+        k=constant,
+        c=acid,
     )
-    return step("h", "hydrogen ions, from the charge balance", "mol/L", balance), product, acid
+    return step("h", "hydrogen ions, from the charge balance", "mol/L", balance), product, acid, constant
 
 
-@formula(
-    result_unit="uS/cm",
-    source=(CARBONIC, SALT),
-    symbol="kappa",
-    carbon_dioxide=CARBON_DIOXIDE,
-)
+@formula(result_unit="uS/cm", source=(CARBONIC, SALT), symbol="kappa", carbon_dioxide=CARBON_DIOXIDE)
 def carbon_dioxide_conductivity(carbon_dioxide):
     """Conductivity at 25 degC of pure water that holds carbon dioxide and nothing else.
 
     Not additive: with a little bicarbonate beside it the conductivity is lower at first.
-    Carbonate ions are left out (below 0.01 %). Limiting conductances 349.65, 198.5 and 44.5
-    S cm2/mol; activity is taken as 1, which is within 0.5 % up to 50 mg/L.
+    Carbonate ions are left out (below 0.01 %). Limiting conductances 349.65 (hydrogen ion), 198.5
+    (hydroxide) and 44.5 S cm2/mol (hydrogen carbonate); activity is taken as 1, which is within
+    0.5 % up to 50 mg/L.
     """
-    h, product, acid = hydrogen_ions(carbon_dioxide)
-    bicarbonate = acid * K1_AT_25 / (h + K1_AT_25)
-    return 1000 * (LAMBDA_H * h + LAMBDA_OH * product / h + LAMBDA_HCO3 * bicarbonate)
+    h, product, acid, constant = hydrogen_ions(carbon_dioxide)
+    bicarbonate = acid * constant / (h + constant)
+    return 1000 * (349.65 * h + 198.5 * product / h + 44.5 * bicarbonate)
 
 
 @formula(result_unit="pH", source=CARBONIC, symbol="pH", carbon_dioxide=CARBON_DIOXIDE)
@@ -226,5 +223,5 @@ def carbon_dioxide_ph(carbon_dioxide):
 
     Carbonate ions are left out (below 0.01 %); activity is taken as 1: within 0.005 up to 50 mg/L.
     """
-    h, _, _ = hydrogen_ions(carbon_dioxide)
+    h, *_ = hydrogen_ions(carbon_dioxide)
     return -sympy.log(h, 10)

@@ -6,7 +6,7 @@ import sympy
 
 from checks.expressions import count, given, larger, pick, step, total, when
 from checks.formula import ANY, Choice, Input, Refusal, Series, Source, formula
-from checks.formulas.normal import below
+from checks.formulas.normal import normal_below
 from checks.lookup import tables
 from checks.nodes import SLACK
 
@@ -120,7 +120,7 @@ def effective_degrees_of_freedom(uncertainties, degrees):
     is known without limit has the degrees "inf"; when all have, there is no number: take k = 2.
     """
     combined = step(
-        "u_c^2", "square of the combined uncertainty", ANY, total("square_sum", lambda u: u**2, uncertainties)
+        "q", "square of the combined uncertainty", ANY, total("square_sum", lambda u: u**2, uncertainties)
     )
     return combined**2 / spread_of(uncertainties, degrees)
 
@@ -172,8 +172,8 @@ def conformance_probability(reading, standard_uncertainty, lower, upper):
     With few degrees of freedom Student's t would be wider. The normal distribution is computed by
     Cody's rational approximation: relative deviation below 1e-13 down to 37 standard uncertainties.
     """
-    from_above = when(given(upper), below((upper - reading) / standard_uncertainty), 1)
-    from_below = when(given(lower), below((lower - reading) / standard_uncertainty), 0)
+    from_above = when(given(upper), normal_below((upper - reading) / standard_uncertainty), 1)
+    from_below = when(given(lower), normal_below((lower - reading) / standard_uncertainty), 0)
     return from_above - from_below
 
 
@@ -214,18 +214,17 @@ def guarded_verdict(reading, expanded_uncertainty, lower, upper, guard, rule):
             {"non_binary": guard * expanded_uncertainty, "binary": guard * expanded_uncertainty, "simple": 0},
         ),
     )
-    slack = SLACK * larger(sympy.Abs(reading), larger(sympy.Abs(lower), sympy.Abs(upper)))
-
-    def inside(moved):
-        over = when(given(upper), reading - upper + moved, -slack)
-        under = when(given(lower), lower - reading + moved, -slack)
-        return larger(over, under) <= slack
-
-    both = given(lower) & given(upper)
-    zones = sympy.Piecewise((0, inside(band)), (1, inside(0)), (2, inside(-band)), (3, True))
-    two = when(inside(band), 0, 3)
-    return sympy.Piecewise(
-        (5, both & (lower - upper > slack)),
-        (4, both & (2 * band - (upper - lower) > slack)),
-        (pick(rule, {"non_binary": zones, "binary": two, "simple": two}), True),
+    largest = larger(sympy.Abs(reading), larger(sympy.Abs(lower), sympy.Abs(upper)))
+    slack = step("s", "slack of the comparison", ANY, SLACK * largest)
+    over = when(given(upper), reading - upper, -largest)
+    under = when(given(lower), lower - reading, -largest)
+    outside = step("e", "how far outside the limits, less the slack", ANY, larger(over, under) - slack)
+    window = step(
+        "o", "width between the limits", ANY, when(given(lower) & given(upper), upper - lower, largest)
     )
+    four = when(outside <= -band, 0, when(outside <= 0, 1, when(outside <= band, 2, 3)))
+    two = when(outside <= -band, 0, 3)
+    zone = pick(rule, {"non_binary": four, "binary": two, "simple": two})
+    both = given(lower) & given(upper)
+    too_narrow = both & (window + slack < 2 * band)
+    return when(both & (window < -slack), 5, when(too_narrow, 4, zone))

@@ -73,12 +73,13 @@ def reynolds_number(flow, bore, temperature):
     """Ratio of inertia to friction in a bore: below 2300 laminar, above 4000 turbulent.
 
     Between the two the flow may be either.
-    Density and viscosity are those of water at this temperature. Exact by definition.
+    Density and viscosity are those of water at this temperature; the thousands of mm and mPa s
+    cancel. Exact by definition.
     """
     velocity = flow_velocity.on(flow=flow, bore=bore)
     density = water_density.on(temperature=temperature)
     viscosity = water_viscosity.on(temperature=temperature)
-    return density * velocity * (bore / 1000) / (viscosity / 1000)
+    return density * velocity * bore / viscosity
 
 
 NEVER = Refusal(
@@ -116,7 +117,7 @@ def washout_time(volume, flow, start, limit, inflow):
     Holds for a dissolved salt in a mixed volume, not for a resin or carbon bed that bleeds.
     Leaving out the inflow's own content makes the time too short. Exact for perfect mixing.
     """
-    return volume / flow * when(start <= limit, 0, sympy.log((start - inflow) / (limit - inflow)))
+    return volume / flow * washout_volumes.on(start=start, limit=limit, inflow=inflow)
 
 
 @formula(

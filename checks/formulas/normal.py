@@ -67,7 +67,8 @@ error_function_complement = defined("error_function_complement", "erfc", _erfc)
 
 
 def _phi(z):
-    tail = error_function_complement(larger(z, -z) / sympy.sqrt(2)) / 2
+    far = smaller(larger(z, -z), 37)
+    tail = error_function_complement(far / sympy.sqrt(2)) / 2
     return sympy.Piecewise((tail, z <= 0), (1 - tail, True))
 
 
@@ -75,9 +76,5 @@ def _density(symbol):
     return sympy.exp(-(symbol**2) / 2) / sympy.sqrt(2 * sympy.pi)
 
 
+# Share of the distribution below z; beyond 37 it is 0 or 1 to every digit.
 normal_below = defined("normal_below", "Phi", _phi, derivative=_density)
-
-
-def below(z):
-    """Share of a standard normal distribution below z; beyond 37 it is 0 or 1 to every digit."""
-    return normal_below(smaller(larger(z, -37), 37))
