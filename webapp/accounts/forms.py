@@ -7,7 +7,7 @@ from wtforms import PasswordField, SelectField, StringField, ValidationError
 from wtforms.validators import InputRequired, Length
 
 from webapp import current
-from webapp.accounts.passwords import weakness
+from webapp.passwords import weakness
 
 ROLE_LABELS = (
     ("installer", "Installer: fills in and signs records"),

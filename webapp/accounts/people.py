@@ -7,8 +7,8 @@ from werkzeug.wrappers import Response
 
 from webapp import current
 from webapp.accounts.forms import ROLE_LABELS, ChangePersonForm, PersonForm
-from webapp.accounts.passwords import ONE_TIME_DAYS, hash_password, one_time_password
 from webapp.accounts.routes import signed_in_person
+from webapp.passwords import ONE_TIME_DAYS, hash_password, one_time_password
 from webapp.rights import right
 from webapp.store import Person, Taken
 from webapp.store.table import written

@@ -6,8 +6,7 @@ from urllib.parse import urlsplit
 from flask import Blueprint, flash, redirect, render_template, request, session, url_for
 from werkzeug.wrappers import Response
 
-from webapp import current
-from webapp.accounts import passwords, throttle
+from webapp import current, passwords, throttle
 from webapp.accounts.forms import NewPasswordForm, SignInForm
 from webapp.problems import Problem
 from webapp.rights import right

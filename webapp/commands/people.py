@@ -5,9 +5,9 @@ from datetime import timedelta
 import click
 
 from webapp import current
-from webapp.accounts.passwords import ONE_TIME_DAYS, hash_password, one_time_password, weakness
 from webapp.commands.group import BadInput, json_option, near, print_json, print_table
 from webapp.commands.opened import opened_store
+from webapp.passwords import ONE_TIME_DAYS, hash_password, one_time_password, weakness
 from webapp.rights import ROLES
 from webapp.store import Device, Person, Store
 from webapp.store.table import written

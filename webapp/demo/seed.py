@@ -10,8 +10,8 @@ from typing import Any
 
 from checks import procedure as procedures
 from checks.units import read_typed
-from webapp.accounts.passwords import hash_password
 from webapp.demo.visit import commission
+from webapp.passwords import hash_password
 from webapp.store import Store
 
 SCENARIO = Path(__file__).with_name("scenario.toml")

@@ -5,7 +5,7 @@ import json
 from flask import Blueprint, flash, redirect, request, url_for
 from werkzeug.wrappers import Response
 
-from webapp import current
+from webapp import current, passwords, throttle
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
 from webapp.office.record import record_page
@@ -53,8 +53,6 @@ def told(answer: Answer, sha256: str, form: DecisionForm) -> str | Response:
 
 def is_confirmed(form: DecisionForm, person: Person) -> bool:
     """Whether the password was typed again rightly; guesses are slowed down as at signing in."""
-    from webapp.accounts import passwords, throttle
-
     store, address = current.store(), request.remote_addr or ""
     wait = throttle.begin_attempt(store, person.login, address)
     if wait:

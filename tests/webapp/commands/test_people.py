@@ -4,8 +4,7 @@ import json
 
 import pytest
 
-from webapp import current
-from webapp.accounts import passwords
+from webapp import current, passwords
 from webapp.store import Store
 
 GOOD = "four calm words here"
