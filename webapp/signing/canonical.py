@@ -62,7 +62,7 @@ def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _whole_number(text: str) -> int | float:
-    """Beyond 2^53 a JavaScript number is a float, though RFC 8785 writes it with all its digits up to 1e21."""
+    """Beyond 2^53 a float, as in JavaScript: RFC 8785 writes such a float with all its digits."""
     number = int(text)
     return number if abs(number) <= LARGEST_WHOLE_NUMBER else float(number)
 
