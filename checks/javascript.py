@@ -119,9 +119,9 @@ def _collect(expression: sympy.Basic, found: dict[str, type[Node]]) -> None:
 
 def _imports(nodes: Sequence[type[Node]]) -> str:
     own = {kind.spelling for kind in nodes if not issubclass(kind, Defined | Slope)}
-    lines = [f'import {{{", ".join(["catalogue", *sorted(own)])}}} from "../judging/nodes.js";']
+    lines = [f'import {{ {", ".join(["catalogue", *sorted(own)])} }} from "../judging/nodes.js";']
     if any(issubclass(kind, Lookup) for kind in nodes):
-        lines.append('import {tables} from "./tables.js";')
+        lines.append('import { tables } from "./tables.js";')
     return "\n".join(lines)
 
 

@@ -1,3 +1,4 @@
+# ruff: noqa: RUF001 - the signs of mathematics are meant
 """A formula as its source writes it: presentation MathML from the unsorted expression.
 
 Every input and every named step is left as a mark, `{name}` or `{#step}`, so that the same
@@ -90,7 +91,7 @@ class Layout:
         for kind in type(expression).__mro__:
             method = getattr(self, f"_{kind.__name__.lower()}", None)
             if method is not None:
-                return method(expression)  # type: ignore[no-any-return]
+                return method(expression)
         raise DeclarationError(f"No layout for {type(expression).__name__} in {expression}")
 
     def _symbol(self, name: sympy.Symbol) -> tuple[str, int]:

@@ -1,3 +1,4 @@
+# ruff: noqa: RUF001 - the signs of mathematics are meant
 """The shown working: a formula with its symbols, the same with its numbers, its named steps."""
 
 from __future__ import annotations

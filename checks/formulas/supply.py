@@ -186,7 +186,8 @@ def relief_discharge_capacity(flow_area, discharge_coefficient, pressure_differe
 
     Not for flashing or viscous liquids. Take the coefficient that is certified, with its derating;
     small water valves have 0.05 to 0.5, never the 0.65 of large ones.
-    0.06 turns mm2 m/s into L/min. ISO 4126-7 writes the same with the constant 1.61 for kg/h, rounded by 0.002 %.
+    0.06 turns mm2 m/s into L/min. ISO 4126-7 writes the same with the constant 1.61 for kg/h,
+    which is rounded by 0.002 %.
     """
     density = water_density.on(temperature=temperature)
     return discharge_coefficient * flow_area * sympy.sqrt(2 * pressure_difference * 100000 / density) * 0.06

@@ -1,7 +1,8 @@
+// @ts-nocheck
 // Generated from checks/formulas by checks.generate: change that, then run `python -m checks.generate`.
 
-import {catalogue, completed, count, exact, greatest, larger, last, least, linear, linearSlope, poisson, root, slope, smaller, started, stepDown, total} from "../judging/nodes.js";
-import {tables} from "./tables.js";
+import { catalogue, completed, count, exact, greatest, larger, last, least, linear, linearSlope, poisson, root, slope, smaller, started, stepDown, total } from "../judging/nodes.js";
+import { tables } from "./tables.js";
 
 function charge_balance(x, w, k, c) {
   return -c*k/(k + x) - w/x + x;
@@ -820,7 +821,8 @@ function relief_set_pressure_minimum_slopes(rest_pressure, valve_family, margin,
  *
  * Not for flashing or viscous liquids. Take the coefficient that is certified, with its derating;
  * small water valves have 0.05 to 0.5, never the 0.65 of large ones.
- * 0.06 turns mm2 m/s into L/min. ISO 4126-7 writes the same with the constant 1.61 for kg/h, rounded by 0.002 %.
+ * 0.06 turns mm2 m/s into L/min. ISO 4126-7 writes the same with the constant 1.61 for kg/h,
+ * which is rounded by 0.002 %.
  *
  * Source: ISO 4126-7, Safety devices - Common data, 2013, discharge of liquids (from memory).
  */

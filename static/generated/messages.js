@@ -261,7 +261,7 @@ export const SENTENCES = {
     "A value it rested on has changed. Look again and confirm the step."
   ],
   "step_missing": [
-    "Values are missing."
+    "Values are missing, or cannot be used."
   ],
   "step_failed": [
     "The step has not passed."

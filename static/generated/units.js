@@ -1,3 +1,4 @@
+// @ts-nocheck
 // Generated from checks/units.py by checks.generate: change that, then run `python -m checks.generate`.
 
 /** Label, dimension, factor and offset to the dimension's base unit. */

@@ -2,12 +2,18 @@
  * Reads a number as people type it, and converts units: the twin of read_typed and convert in
  * checks/units.py. The factors come from there (../generated/units.js).
  */
-import {letters, spellings, units as offered} from "../generated/units.js";
+import { letters, spellings, units as offered } from "../generated/units.js";
+
+/** @type {Object<string, [string, string, number, number]>} */
+const table = /** @type {any} */ (offered);
+/** @type {Object<string, string>} */
+const names = spellings;
 
 const SPACES = /[ \t\u00a0\u2007\u2009\u202f]+/g;
 const PARTS = /^([+-]?) ?([0-9][0-9., ]*|[.,][0-9]+)((?:[eE][+-]?[0-9]+)?)(.*)$/s;
 const PLAIN = /^[0-9]*[.,]?[0-9]*$/;
 const AMBIGUOUS = /^(?!0+,)[0-9]{1,3},[0-9]{3}$/;
+/** @type {[string, RegExp][]} */
 const GROUPED = [
   [" ", /^[1-9][0-9]{0,2}(?: [0-9]{3})+(?:[.,][0-9]*)?$/],
   [".", /^[1-9][0-9]{0,2}(?:\.[0-9]{3})+(?:,[0-9]*)?$/],
@@ -29,25 +35,29 @@ const GROUPED = [
  */
 export function readTyped(text, unit, units, chosen = null) {
   const plain = trimmed(text.replaceAll("\u2212", "-").replace(SPACES, " "));
-  if (!plain) return {value: null, unit: null, problem: null};
+  if (!plain) return { value: null, unit: null, problem: null };
   const parts = PARTS.exec(plain);
-  if (!parts) return unreadable({code: "not_a_number", typed: text});
+  if (!parts) return unreadable({ code: "not_a_number", typed: text });
   const [, sign, spaced, exponent, suffix] = parts;
   const body = trimmed(spaced);
   const digits = digitsOf(body);
   if (digits === null) return unreadable(whyNot(body, text));
-  const {meant, problem} = unitMeant(trimmed(suffix), chosen || unit, unit, units);
-  if (problem) return unreadable(problem);
+  const { meant, problem } = unitMeant(trimmed(suffix), chosen || unit, unit, units);
+  if (meant === undefined) return unreadable(problem);
   const value = Number(`${sign}${digits}${exponent}`);
   const lost = value === 0 && /[1-9]/.test(digits);
   const converted = lost ? Infinity : convert(value, meant, unit);
   if (!Number.isFinite(converted)) {
-    return {value: null, unit: meant, problem: {code: "out_of_float_range", typed: text}};
+    return { value: null, unit: meant, problem: { code: "out_of_float_range", typed: text } };
   }
-  return {value: converted, unit: meant, problem: null};
+  return { value: converted, unit: meant, problem: null };
 }
 
-/** Whether a value in one unit can be said in the other. */
+/**
+ * Whether a value in one unit can be said in the other.
+ * @param {string} unit
+ * @param {string} to
+ */
 export function canConvert(unit, to) {
   const [given, wanted] = [scale(unit).dimension, scale(to).dimension];
   return given === wanted || reciprocal(given, wanted);
@@ -56,6 +66,9 @@ export function canConvert(unit, to) {
 /**
  * The value in another unit of the same dimension; conductivity and resistivity turn into one
  * another as reciprocals, without any compensation. NaN when the units measure different things.
+ * @param {number} value
+ * @param {string} unit
+ * @param {string} to
  */
 export function convert(value, unit, to) {
   if (unit === to) return value;
@@ -65,7 +78,12 @@ export function convert(value, unit, to) {
   return ((given.dimension === wanted.dimension ? base : 1 / base) - wanted.offset) / wanted.factor;
 }
 
-/** By how much the converted value changes per unit of the value; for uncertainties. */
+/**
+ * By how much the converted value changes per unit of the value; for uncertainties.
+ * @param {number} value
+ * @param {string} unit
+ * @param {string} to
+ */
 export function conversionSlope(value, unit, to) {
   if (unit === to) return 1;
   const [given, wanted] = [scale(unit), scale(to)];
@@ -75,33 +93,52 @@ export function conversionSlope(value, unit, to) {
   return -plain / (base * base);
 }
 
-/** The offered unit that was meant, or null: exact first, then whatever the case of the letters. */
+/**
+ * The offered unit that was meant, or null: exact first, then whatever the case of the letters.
+ * @param {string} text
+ * @returns {string | null}
+ */
 export function unitNamed(text) {
   let plain = text;
   for (const [typed, written] of Object.entries(letters)) plain = plain.replaceAll(typed, written);
   plain = plain.replaceAll(" ", "");
   for (const way of [plain, plain.toLowerCase()]) {
-    if (Object.hasOwn(spellings, way)) return spellings[way];
+    if (Object.hasOwn(names, way)) return names[way];
   }
   return null;
 }
 
-/** How a page writes a unit. */
-export const unitLabel = unit => (Object.hasOwn(offered, unit) ? offered[unit][0] : unit);
+/**
+ * How a page writes a unit.
+ * @param {string} unit
+ * @returns {string}
+ */
+export const unitLabel = unit => (Object.hasOwn(table, unit) ? table[unit][0] : unit);
 
+/** @param {string} unit */
 function scale(unit) {
-  if (!Object.hasOwn(offered, unit)) return {dimension: unit, factor: 1, offset: 0};
-  const [, dimension, factor, offset] = offered[unit];
-  return {dimension, factor, offset};
+  if (!Object.hasOwn(table, unit)) return { dimension: unit, factor: 1, offset: 0 };
+  const [, dimension, factor, offset] = table[unit];
+  return { dimension, factor, offset };
 }
 
+/**
+ * @param {string} given
+ * @param {string} wanted
+ */
 const reciprocal = (given, wanted) =>
   (given === "conductivity" && wanted === "resistivity") || (given === "resistivity" && wanted === "conductivity");
 
+/** @param {string} text */
 const trimmed = text => text.replace(/^ +| +$/g, "");
 
-const unreadable = problem => ({value: null, unit: null, problem});
+/** @param {Object} problem */
+const unreadable = problem => ({ value: null, unit: null, problem });
 
+/**
+ * The digits with a decimal point and without grouping; null when they cannot be read.
+ * @param {string} body
+ */
 function digitsOf(body) {
   if (PLAIN.test(body)) return AMBIGUOUS.test(body) ? null : body.replace(",", ".");
   for (const [mark, pattern] of GROUPED) {
@@ -110,15 +147,28 @@ function digitsOf(body) {
   return null;
 }
 
+/**
+ * Why the digits cannot be read; both ways of reading where there are two.
+ * @param {string} body
+ * @param {string} text
+ */
 function whyNot(body, text) {
-  if (!AMBIGUOUS.test(body)) return {code: "not_a_number", typed: text};
-  return {code: "ambiguous_number", typed: text, decimal: body.replace(",", "."), whole: body.replace(",", "")};
+  if (!AMBIGUOUS.test(body)) return { code: "not_a_number", typed: text };
+  return { code: "ambiguous_number", typed: text, decimal: body.replace(",", "."), whole: body.replace(",", "") };
 }
 
+/**
+ * The unit typed with the number, or the other one; or the problem with it.
+ * @param {string} suffix
+ * @param {string} otherwise
+ * @param {string} unit
+ * @param {string[]} units
+ * @returns {{meant: string, problem?: undefined} | {meant?: undefined, problem: Object}}
+ */
 function unitMeant(suffix, otherwise, unit, units) {
-  if (!suffix) return {meant: otherwise};
+  if (!suffix) return { meant: otherwise };
   const named = unitNamed(suffix);
-  if (named === null) return {problem: {code: "unknown_unit", unit: suffix, units}};
-  if (!canConvert(named, unit)) return {problem: {code: "wrong_unit", unit: named, units}};
-  return {meant: named};
+  if (named === null) return { problem: { code: "unknown_unit", unit: suffix, units } };
+  if (!canConvert(named, unit)) return { problem: { code: "wrong_unit", unit: named, units } };
+  return { meant: named };
 }
