@@ -73,7 +73,9 @@ def static_folder() -> Path:
 @rights.right("anyone")
 def start() -> Response:
     person = current.person()
-    return redirect(START_PAGES[person.role] if person else "/sign-in", 303)
+    if person is None:
+        return redirect("/sign-in", 303)
+    return redirect("/account/password" if person.one_time_password else START_PAGES[person.role], 303)
 
 
 def page_context() -> dict[str, object]:

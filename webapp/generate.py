@@ -1,7 +1,7 @@
 """python -m webapp.generate [--check]: write the pages that follow from the settings and the commands.
 
-Without an option the files are written. With --check nothing is written: a file that differs from what would be
-written is shown as a difference, and the exit status is 1.
+Without an option the files are written. With --check nothing is written: a file that differs from what would
+be written is shown as a difference, and the exit status is 1.
 """
 
 import difflib
@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 from webapp.commands import reference
-from webapp.settings import TABLE
+from webapp.settings import TABLE, Setting
 
 ROOT = Path(__file__).parent.parent
 
@@ -27,8 +27,11 @@ A variable that begins with `FIRSTWATER_` and is not listed here stops the start
 
 
 def settings_page() -> str:
-    rows = (f"| `{one.variable}` | {f'`{one.default}`' if one.default else 'empty'} | {one.help} |\n" for one in TABLE)
-    return SETTINGS + "".join(rows)
+    return SETTINGS + "".join(f"| `{one.variable}` | {default_of(one)} | {one.help} |\n" for one in TABLE)
+
+
+def default_of(setting: Setting) -> str:
+    return f"`{setting.default}`" if setting.default else "empty"
 
 
 def texts() -> dict[str, str]:

@@ -4,17 +4,19 @@ from typing import Any
 
 from flask_wtf import FlaskForm
 from wtforms import PasswordField, SelectField, StringField, ValidationError
+from wtforms.fields import SelectChoice
 from wtforms.validators import InputRequired, Length
 
 from webapp import current
 from webapp.passwords import weakness
 
-ROLE_LABELS = (
-    ("installer", "Installer: fills in and signs records"),
-    ("supervisor", "Supervisor: countersigns or returns records, fills in own ones"),
-    ("quality", "Quality: reads and exports"),
-    ("administrator", "Administrator: people, devices, sites, units, instruments"),
-)
+ROLE_LABELS = {
+    "installer": "Installer: fills in and signs records",
+    "supervisor": "Supervisor: countersigns or returns records, fills in own ones",
+    "quality": "Quality: reads and exports",
+    "administrator": "Administrator: people, devices, sites, units, instruments",
+}
+ROLE_CHOICES = [SelectChoice(role, label) for role, label in ROLE_LABELS.items()]
 
 
 def needed(thing: str) -> list[Any]:
@@ -63,9 +65,9 @@ class PersonForm(FlaskForm):
     name = StringField(
         "Name", needed("the person's name"), description="As it is printed beside a signature."
     )
-    role = SelectField("Role", choices=ROLE_LABELS)
+    role = SelectField("Role", choices=ROLE_CHOICES)
 
 
 class ChangePersonForm(FlaskForm):
     name = StringField("Name", needed("the person's name"))
-    role = SelectField("Role", choices=ROLE_LABELS)
+    role = SelectField("Role", choices=ROLE_CHOICES)

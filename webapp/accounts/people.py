@@ -13,7 +13,7 @@ from webapp.rights import right
 from webapp.store import Person, Taken
 from webapp.store.table import written
 
-ROLE_NAMES = {role: label.partition(":")[0] for role, label in ROLE_LABELS}
+ROLE_NAMES = {role: label.partition(":")[0] for role, label in ROLE_LABELS.items()}
 
 
 def add_to(blueprint: Blueprint) -> None:
