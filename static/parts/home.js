@@ -36,7 +36,8 @@ async function glance(visit) {
     units().then((all) => all.find((one) => one.id === visit.unit)),
     unsent(),
   ]);
-  const count = [...waiting.events, ...waiting.photos, ...waiting.records].filter((one) => one.visit === visit.id).length;
+  const things = [...waiting.events, ...waiting.photos, ...waiting.records].filter((one) => one.visit === visit.id);
+  const count = things.length + (visit.sent === "received" ? 0 : 1);
   const session = isOpen(visit) ? await openVisit(visit.id).catch(() => null) : null;
   return { visit, unit, count, session };
 }
@@ -49,7 +50,7 @@ function headOf({ visit, unit }) {
 
 /** @param {Awaited<ReturnType<typeof glance>>} about */
 function waitingWords({ count }) {
-  return count === 0 ? "Everything is on the server." : `${counted(count, "entry", "entries")} only on this phone so far.`;
+  return count === 0 ? "Everything is on the server." : `${counted(count, "thing", "things")} only on this phone so far.`;
 }
 
 /** @param {Awaited<ReturnType<typeof glance>>} about @param {Site[]} places */

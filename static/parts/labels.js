@@ -42,9 +42,14 @@ export class Labels {
     return this.people.get(id) ?? "somebody whose name is not on this phone";
   }
 
-  /** Where a value is given: plate and site belong to the office. @param {string} name */
-  withPlace(name) {
+  /**
+   * Where a value is given, unless that is on the page that says so. Plate and site belong to the office.
+   * @param {string} name
+   * @param {string} [here] the step of the page
+   */
+  withPlace(name, here) {
     const group = name.split(".")[0];
+    if (group === here) return this.of(name);
     const place = group === "plate" ? "data plate" : group === "site" ? "site" : this.steps.get(group);
     return place ? `${this.of(name)} (${place})` : this.of(name);
   }

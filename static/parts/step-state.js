@@ -8,8 +8,7 @@ import { verdictMark } from "./verdict.js";
 /** @param {HTMLElement} line @param {VisitSession} session @param {any} need @param {boolean} stops */
 function showNeed(line, session, need, stops) {
   const { state, verdict } = session.judgement.steps[need.step];
-  const words = stops ? need.because : "";
-  const shown = JSON.stringify([state, verdict, words]);
+  const shown = JSON.stringify([state, verdict, stops]);
   if (line.dataset.shown === shown) return;
   line.dataset.shown = shown;
   const judgedMark = verdict === "not_measured" || verdict === "not_applicable" ? null : verdictMark(verdict);
@@ -18,7 +17,7 @@ function showNeed(line, session, need, stops) {
       [
         make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word),
         judgedMark,
-        words ? make("span", { class: "because" }, words) : null,
+        stops ? make("span", { class: "visually-hidden" }, "This step waits for it.") : null,
       ].filter(Boolean)
     ),
   );

@@ -8,7 +8,7 @@ import { mountSeries } from "./series.js";
 import { showState } from "./step-state.js";
 import { runTimer } from "./timer.js";
 import { paintRule } from "./verdict.js";
-import { paintDerived } from "./working.js";
+import { paintDerived, paintRuleWorking } from "./working.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -42,7 +42,10 @@ function paint(root, step, session) {
   }
   for (const rule of step.rules) {
     const element = /** @type {HTMLElement | null} */ (root.querySelector(`[data-rule="${step.id}.${rule.id}"]`));
-    if (element) paintRule(element, rule, session);
+    if (!element) continue;
+    paintRule(element, rule, session);
+    const judged = session.judgement.rules[`${step.id}.${rule.id}`];
+    if (rule.kind === "limit" && judged) paintRuleWorking(element, rule, judged, session);
   }
   for (const row of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-derived]"))) {
     const alternatives = step.derived.filter((/** @type {any} */ one) => `${step.id}.${one.id}` === row.dataset.derived);

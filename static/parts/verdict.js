@@ -28,12 +28,12 @@ function limitWords(rule, judged) {
   const { reading, expanded, lower, upper, accept_lower, accept_upper, margin, unit } = judged;
   const limit = limits(lower, upper, unit, rule.strict);
   const words = [];
-  if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(expanded, unit)}` : ""}.`);
+  if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(expanded, unit, 2)}` : ""}.`);
   if (limit) words.push(`Limit: ${limit}.`);
   const passes = limits(accept_lower, accept_upper, unit, false);
   if (passes && (accept_lower !== lower || accept_upper !== upper)) words.push(`With the uncertainty counted, ${passes} passes.`);
   if (margin !== null && margin !== undefined) {
-    words.push(margin >= 0 ? `Inside by ${quantity(margin, unit)}.` : `Outside by ${quantity(-margin, unit)}.`);
+    words.push(margin >= 0 ? `Inside by ${quantity(margin, unit, 3)}.` : `Outside by ${quantity(-margin, unit, 3)}.`);
   }
   return words;
 }
@@ -43,19 +43,38 @@ function limitWords(rule, judged) {
  * @param {any} rule
  * @param {any} judged
  * @param {VisitSession} session
+ * @param {string} [here] the step of the page
  */
-export function ruleWords(rule, judged, session) {
+export function ruleWords(rule, judged, session, here = "") {
   const words = rule.kind === "limit" ? limitWords(rule, judged) : [];
-  if (judged.missing.length > 0) {
-    words.push(`Missing: ${judged.missing.map((/** @type {string} */ name) => session.labels.withPlace(name)).join("; ")}.`);
+  const refused = new Set(judged.reasons.map((/** @type {any} */ reason) => reason.quantity));
+  const absent = judged.missing.filter((/** @type {string} */ name) => !refused.has(name));
+  const missing = absent.map((/** @type {string} */ name) => session.labels.withPlace(name, here));
+  if (missing.length > 0) words.push(`Missing: ${missing.join("; ")}.`);
+  for (const reason of judged.reasons) {
+    // While nothing can be judged, only what is wrong with an entry helps; the rest follows from it.
+    if (judged.verdict === "not_measured" && !reason.quantity) continue;
+    // Beside the input of that entry stands already what is wrong with it.
+    const elsewhere = judged.missing.includes(reason.quantity) && reason.quantity !== rule.reading;
+    words.push(session.labels.reason(elsewhere ? { code: "refused_input", quantity: reason.quantity } : reason));
   }
-  for (const reason of judged.reasons) words.push(session.labels.reason(reason));
   return [...new Set(words)].join(" ");
 }
 
 /** @param {any} judged */
 function hasBand({ reading, lower, upper }) {
   return reading !== null && reading !== undefined && (lower !== null || upper !== null);
+}
+
+/**
+ * Beside an input that is still empty a rule has nothing to say, unless the limit is known already.
+ * @param {any} rule
+ * @param {any} judged
+ */
+function isSilent(rule, judged) {
+  const waits = judged.missing.includes(rule.reading ?? rule.entry) || (rule.kind !== "limit" && judged.missing.length > 0);
+  const limit = judged.lower ?? judged.upper ?? null;
+  return judged.verdict === "not_measured" && waits && limit === null && judged.reasons.length === 0;
 }
 
 /**
@@ -66,12 +85,13 @@ function hasBand({ reading, lower, upper }) {
  */
 export function paintRule(element, rule, session) {
   const judged = session.judgement.rules[element.dataset.rule ?? ""];
-  element.hidden = !judged || judged.verdict === "not_applicable";
+  element.hidden = !judged || judged.verdict === "not_applicable" || isSilent(rule, judged);
   if (element.hidden) return;
+  const here = (element.dataset.rule ?? "").split(".")[0];
   const mark = part(element, "verdict");
   if (mark.dataset.verdict !== judged.verdict) mark.dataset.verdict = judged.verdict;
   say(mark, verdictWord(judged.verdict));
-  say(part(element, "words"), ruleWords(rule, judged, session));
+  say(part(element, "words"), ruleWords(rule, judged, session, here));
   const drawn = hasBand(judged) ? JSON.stringify([judged.reading, judged.expanded, judged.lower, judged.upper, judged.accept_lower, judged.accept_upper]) : "";
   if (element.dataset.drawn === drawn) return;
   element.dataset.drawn = drawn;

@@ -3,26 +3,27 @@ import { unitLabel } from "../judging/typed-number.js";
 const RAISED = ["⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"];
 
 /**
- * A computed number with four significant digits; very large and very small ones with a power of ten.
+ * A computed number, rounded to significant digits; very large and very small ones with a power of ten.
  * @param {number} value
+ * @param {number} [significant]
  */
-export function number(value) {
+export function number(value, significant = 4) {
   const size = Math.abs(value);
   if (size !== 0 && (size < 1e-3 || size >= 1e6)) {
     const [digits, power] = value.toExponential(2).split("e");
     const raised = String(Math.abs(Number(power))).replace(/\d/g, (digit) => RAISED[Number(digit)]);
     return `${minus(Number(digits))} × 10${Number(power) < 0 ? "⁻" : ""}${raised}`;
   }
-  return minus(Number(value.toPrecision(4)));
+  return minus(Number(value.toPrecision(significant)));
 }
 
 /** @param {number} value */
 const minus = (value) => String(value).replace("-", "−");
 
-/** @param {number} value @param {string | null | undefined} unit */
-export function quantity(value, unit) {
+/** @param {number} value @param {string | null | undefined} unit @param {number} [significant] */
+export function quantity(value, unit, significant = 4) {
   const label = unit ? unitLabel(unit) : "";
-  return label ? `${number(value)} ${label}` : number(value);
+  return label ? `${number(value, significant)} ${label}` : number(value, significant);
 }
 
 const two = (/** @type {number} */ value) => String(value).padStart(2, "0");

@@ -3,15 +3,14 @@
 from flask import Blueprint
 from flask.blueprints import BlueprintSetupState
 
-from checks.messages import VERDICTS
 from webapp.field import routes
-from webapp.field.wording import unit_label
+from webapp.field.wording import unit_label, verdict_word
 
 
 def make_blueprint() -> Blueprint:
     blueprint = Blueprint("field", __name__, template_folder="templates")
     blueprint.add_app_template_filter(unit_label, "unit")
-    blueprint.add_app_template_global(VERDICTS, "VERDICTS")
+    blueprint.add_app_template_global(verdict_word)
     blueprint.record_once(offer_for_offline_use)
     routes.add_to(blueprint)
     return blueprint

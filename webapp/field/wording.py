@@ -1,5 +1,6 @@
 """How the pages write what the procedure names."""
 
+from checks.messages import VERDICTS
 from checks.units import OFFERED
 
 
@@ -7,3 +8,8 @@ def unit_label(name: str) -> str:
     """The sign of a unit as a page shows it: ``uS/cm`` becomes µS/cm; nothing for a bare number."""
     offered = OFFERED.get(name)
     return offered.label if offered else name
+
+
+def verdict_word(name: str) -> str:
+    """The word of a verdict, the same as on the phone."""
+    return VERDICTS[name]["word"] if name in VERDICTS else name
