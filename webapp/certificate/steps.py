@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from webapp.certificate import figures
+from webapp.certificate import figures, working
 from webapp.certificate.wording import Wording, verdict
 
 DECISION_RULES = {
@@ -54,7 +54,7 @@ def step_block(reading: Reading, name: str) -> dict[str, Any]:
         "rules": rules,
         "values": values(reading, step, shown),
         "photos": photos(reading, step),
-        "working": working(reading, step),
+        "working": working.blocks(step, reading.judgement["quantities"]),
     }
 
 
@@ -189,7 +189,7 @@ def photos(reading: Reading, step: dict[str, Any]) -> list[dict[str, str]]:
     ]
 
 
-# ---- remarks and working
+# ---- remarks
 
 
 def remarks(reading: Reading, name: str, judged: dict[str, Any]) -> list[str]:
@@ -204,31 +204,3 @@ def remarks(reading: Reading, name: str, judged: dict[str, Any]) -> list[str]:
         lines.append("To be checked again: a value it rested on was changed after the step was done.")
     lines += [f"Note: {note['value']}" for note in reading.case["notes"].get(name, [])]
     return lines
-
-
-def working(reading: Reading, step: dict[str, Any]) -> list[str]:
-    """One line for each computed quantity: its value, its formula and the numbers put in.
-
-    Left out are quantities without a formula: they stand in the record under their first name.
-    """
-    lines = {}
-    for derived in step["derived"]:
-        judged = reading.judgement["quantities"].get(f"{step['id']}.{derived['id']}")
-        # The same id may stand several times; the judgement names the formula that counted.
-        counted = judged is not None and judged.get("value") is not None
-        if counted and derived["formula"] and derived["formula"] == judged["formula"]:
-            lines[derived["id"]] = working_line(derived, judged)
-    return list(lines.values())
-
-
-def working_line(derived: dict[str, Any], judged: dict[str, Any]) -> str:
-    value = figures.with_unit(plain(judged["value"]), figures.symbol(judged.get("unit") or ""))
-    inputs = ", ".join(f"{name.replace('_', ' ')} {plain(one)}" for name, one in judged["inputs"].items())
-    return f"{derived['label']}: {value}, by {derived['formula'].replace('_', ' ')} from {inputs}."
-
-
-def plain(value: Any) -> str:
-    if isinstance(value, list):
-        return "(" + "; ".join(plain(one) for one in value) + ")"
-    is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    return figures.rounded(value) if is_number else str(value)

@@ -16,7 +16,7 @@ from wtforms import (
     ValidationError,
 )
 from wtforms.fields.choices import SelectChoice
-from wtforms.validators import InputRequired, Length, Optional
+from wtforms.validators import DataRequired, InputRequired, Length, Optional
 
 from webapp.store import Site
 
@@ -81,7 +81,7 @@ class SeenForm(FlaskForm):
         "What was found and done",
         description="For those who look later. The document itself stays as it came.",
         validators=[
-            InputRequired("Write what you found and what was done."),
+            DataRequired("Write what you found and what was done."),
             Length(max=4000, message="Write at most 4000 characters."),
         ],
     )
