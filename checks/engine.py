@@ -30,18 +30,18 @@ def judge(
     quantities = Quantities(plan_of(procedure), case, formulas)
     rules: dict[str, dict[str, Any]] = {}
     rests_on: dict[str, list[str]] = {}
-    for step in procedure["steps"]:
-        for rule in step["rules"]:
-            name = f"{step['id']}.{rule['id']}"
+    planned = quantities.plan.steps
+    for one in planned:
+        for name, rule in one.rules:
             rests_on[name] = []
             rules[name] = judge_rule(rule, quantities, rests_on[name])
-    steps = judge_steps(procedure, case, quantities, rules, rests_on)
+    steps = judge_steps(planned, case, quantities, rules, rests_on)
     names = [*quantities.plan.entries, *quantities.plan.derived]
     return {
         "quantities": {name: quantities[name].plain() for name in names},
         "rules": rules,
         "steps": steps,
-        "record": judge_record(procedure, steps, rules),
+        "record": judge_record(procedure, steps),
     }
 
 

@@ -15,6 +15,8 @@ from typing import Any
 
 from checks.instrument import finite, property_of, standard_uncertainty
 
+Part = Mapping[str, Any]
+
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])", re.ASCII)
 INSTANT = re.compile(
@@ -49,23 +51,42 @@ class Quantity:
 
 
 @dataclass(frozen=True)
+class PlannedStep:
+    """A step with the names of its entries and rules."""
+
+    step: Part
+    entries: list[tuple[str, Part]]
+    rules: list[tuple[str, Part]]
+
+
+@dataclass(frozen=True)
 class Plan:
     """A procedure, indexed by the names of quantities."""
 
-    entries: dict[str, Mapping[str, Any]]
-    derived: dict[str, list[Mapping[str, Any]]]
+    entries: dict[str, Part] = field(default_factory=dict)
+    derived: dict[str, list[Part]] = field(default_factory=dict)
+    settable: dict[str, tuple[str, str]] = field(default_factory=dict)
+    steps: list[PlannedStep] = field(default_factory=list)
 
     @classmethod
     def of(cls, procedure: Mapping[str, Any]) -> Plan:
         """The plan of a procedure's plain data."""
-        owners = [("plate", procedure["plate"]), ("site", procedure["site"])]
-        owners += [(step["id"], step["entries"]) for step in procedure["steps"]]
-        entries = {f"{owner}.{entry['id']}": entry for owner, listed in owners for entry in listed}
-        derived: dict[str, list[Mapping[str, Any]]] = {}
+        plan = cls()
+        for owner in ("plate", "site"):
+            for entry in procedure[owner]:
+                plan.entries[f"{owner}.{entry['id']}"] = entry
+                plan.settable[f"{owner}.{entry['id']}"] = (owner, entry["id"])
         for step in procedure["steps"]:
-            for one in step["derived"]:
-                derived.setdefault(f"{step['id']}.{one['id']}", []).append(one)
-        return cls(entries, derived)
+            entries, derived, rules = (_named(step, parts) for parts in ("entries", "derived", "rules"))
+            plan.steps.append(PlannedStep(step, entries, rules))
+            plan.entries.update(entries)
+            for name, one in derived:
+                plan.derived.setdefault(name, []).append(one)
+        return plan
+
+
+def _named(step: Part, parts: str) -> list[tuple[str, Part]]:
+    return [(f"{step['id']}.{part['id']}", part) for part in step[parts]]
 
 
 class Quantities:
@@ -85,9 +106,9 @@ class Quantities:
 
     def cell(self, name: str) -> Any:
         """What was entered under this name: a cell, a list of cells, a conflict, or None."""
-        owner, _, own = name.partition(".")
-        if owner not in ("plate", "site"):
+        if name not in self.plan.settable:
             return self.case["entries"].get(name)
+        owner, own = self.plan.settable[name]
         cell = (self.case.get(owner) or {}).get(own)
         default = self.plan.entries[name]["default"]
         return {"value": default} if cell is None and default is not None else cell

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from checks.quantities import Quantities, add
+from checks.quantities import PlannedStep, Quantities, add
 
 WORST_FIRST = (
     "fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail",
@@ -23,25 +23,25 @@ Step = Mapping[str, Any]
 
 
 def judge_steps(
-    procedure: Mapping[str, Any], case: Mapping[str, Any], quantities: Quantities, rules: Results,
+    planned: Sequence[PlannedStep], case: Mapping[str, Any], quantities: Quantities, rules: Results,
     rests_on: Mapping[str, list[str]],
 ) -> dict[str, dict[str, Any]]:
     """The standing of each step, in the order of the procedure: a step needs only steps before it."""
     standing: dict[str, dict[str, Any]] = {}
-    steps = {step["id"]: step for step in procedure["steps"]}
-    for name, step in steps.items():
-        said = case["steps"].get(name) or {}
-        result = _measured(step, quantities, rules, rests_on)
-        result |= _needs(step, steps, standing)
-        result["conditions"] = _conditions(step, said, result, rules)
+    steps = {one.step["id"]: one.step for one in planned}
+    for one in planned:
+        said = case["steps"].get(one.step["id"]) or {}
+        result = _measured(one, quantities, rules, rests_on)
+        result |= _needs(one.step, steps, standing)
+        result["conditions"] = _conditions(one, said, result, rules)
         result["state"] = _state(said, result)
         if result["state"] == "not_applicable":
             result["verdict"] = "not_applicable"
-        standing[name] = result
+        standing[one.step["id"]] = result
     return standing
 
 
-def judge_record(procedure: Mapping[str, Any], steps: Results, rules: Results) -> dict[str, Any]:
+def judge_record(procedure: Mapping[str, Any], steps: Results) -> dict[str, Any]:
     """The verdict of the whole, whether it is complete, what keeps it from that, and under which conditions."""
     blocking: list[dict[str, Any]] = []
     conditions: list[dict[str, Any]] = []
@@ -73,21 +73,19 @@ def _summed_up(verdict: str, conditions: Sequence[Mapping[str, Any]]) -> str:
 
 
 def _measured(
-    step: Step, quantities: Quantities, rules: Results, rests_on: Mapping[str, list[str]]
+    one: PlannedStep, quantities: Quantities, rules: Results, rests_on: Mapping[str, list[str]]
 ) -> dict[str, Any]:
     """Verdict, what is missing and what they rest on, from the step's entries and rules alone."""
-    applies, missing, used = quantities.holds(step["when"])
+    applies, missing, used = quantities.holds(one.step["when"])
     verdicts = []
-    for rule in step["rules"]:
-        name = f"{step['id']}.{rule['id']}"
+    for name, rule in one.rules:
         result = rules[name]
         if rule["weight"] == "judge" and result["verdict"] != "not_applicable":
             verdicts.append(result["verdict"])
             add(used, rests_on[name])
             if result["verdict"] != "pending":
                 add(missing, result["missing"])
-    for entry in step["entries"]:
-        name = f"{step['id']}.{entry['id']}"
+    for name, entry in one.entries:
         quantity = quantities[name]
         if entry["required"]:
             add(used, quantity.used)
@@ -139,10 +137,10 @@ def _state(said: Mapping[str, Any], result: Mapping[str, Any]) -> str:
 
 
 def _conditions(
-    step: Step, said: Mapping[str, Any], result: Mapping[str, Any], rules: Results
+    one: PlannedStep, said: Mapping[str, Any], result: Mapping[str, Any], rules: Results
 ) -> list[dict[str, Any]]:
     """Under which conditions the step counts."""
-    name = step["id"]
+    name = one.step["id"]
     if not result["applies"]:
         return []
     if said.get("not_applicable"):
@@ -151,10 +149,10 @@ def _conditions(
     if said.get("override"):
         reason = _reason(said["override"])
         found += [{"code": "prerequisite_overridden", "step": name, "needs": need, "reason": reason} for need in result["unmet"]]
-    for rule in step["rules"]:
-        verdict = rules[f"{name}.{rule['id']}"]["verdict"]
+    for rule_name, rule in one.rules:
+        verdict = rules[rule_name]["verdict"]
         if rule["weight"] == "judge" and verdict in CONDITIONS:
-            found.append({"code": CONDITIONS[verdict], "step": name, "rule": f"{name}.{rule['id']}"})
+            found.append({"code": CONDITIONS[verdict], "step": name, "rule": rule_name})
     return found
 
 
@@ -170,7 +168,7 @@ def _blocking(step: Step, result: Mapping[str, Any]) -> list[dict[str, Any]]:
     if state == "not_applicable":
         return [{"code": "step_not_optional", "step": name}] if result["applies"] and not step["optional"] else []
     found: list[dict[str, Any]] = []
-    if result["missing"]:
+    if result["missing"] or result["verdict"] == "not_measured":
         found.append({"code": "step_missing", "step": name, "missing": result["missing"]})
     if result["verdict"] in FAILED:
         found.append({"code": "step_failed", "step": name, "verdict": result["verdict"]})

@@ -19,14 +19,14 @@ export function judge(procedure, judged, formulas = catalogue) {
   const quantities = new Quantities(planOf(procedure), judged, formulas);
   const rules = {};
   const restsOn = {};
-  for (const step of procedure.steps) {
-    for (const rule of step.rules) {
-      const name = `${step.id}.${rule.id}`;
+  const { steps: planned } = quantities.plan;
+  for (const { rules: named } of planned) {
+    for (const [name, rule] of named) {
       restsOn[name] = [];
       rules[name] = judgeRule(rule, quantities, restsOn[name]);
     }
   }
-  const steps = judgeSteps(procedure, judged, quantities, rules, restsOn);
+  const steps = judgeSteps(planned, judged, quantities, rules, restsOn);
   const reported = {};
   for (const names of [quantities.plan.entries.keys(), quantities.plan.derived.keys()]) {
     for (const name of names) reported[name] = plain(quantities.get(name));

@@ -20,15 +20,19 @@ export function plain({ value, unit, u, formula, inputs, missing, reason, applie
 export function planOf(procedure) {
   const known = PLANS.get(procedure);
   if (known) return known;
-  const owners = [["plate", procedure.plate], ["site", procedure.site]];
-  for (const step of procedure.steps) owners.push([step.id, step.entries]);
-  const plan = { entries: new Map(), derived: new Map() };
-  for (const [owner, entries] of owners) for (const entry of entries) plan.entries.set(`${owner}.${entry.id}`, entry);
-  for (const step of procedure.steps) {
-    for (const one of step.derived) {
-      const name = `${step.id}.${one.id}`;
-      plan.derived.set(name, [...(plan.derived.get(name) ?? []), one]);
+  const plan = { entries: new Map(), derived: new Map(), settable: new Map(), steps: [] };
+  for (const owner of ["plate", "site"]) {
+    for (const entry of procedure[owner]) {
+      plan.entries.set(`${owner}.${entry.id}`, entry);
+      plan.settable.set(`${owner}.${entry.id}`, [owner, entry.id]);
     }
+  }
+  for (const step of procedure.steps) {
+    const named = (/** @type {any[]} */ parts) => parts.map((part) => [`${step.id}.${part.id}`, part]);
+    const entries = named(step.entries);
+    plan.steps.push({ step, entries, rules: named(step.rules) });
+    for (const [name, entry] of entries) plan.entries.set(name, entry);
+    for (const [name, one] of named(step.derived)) plan.derived.set(name, [...(plan.derived.get(name) ?? []), one]);
   }
   PLANS.set(procedure, plan);
   return plan;
@@ -57,10 +61,9 @@ export class Quantities {
 
   /** What was entered under this name: a cell, a list of cells, a conflict, or null. */
   cell(name) {
-    const dot = name.indexOf(".");
-    const owner = name.slice(0, dot);
-    if (owner !== "plate" && owner !== "site") return this.case.entries[name] ?? null;
-    const cell = this.case[owner]?.[name.slice(dot + 1)] ?? null;
+    const set = this.plan.settable.get(name);
+    if (set === undefined) return this.case.entries[name] ?? null;
+    const cell = this.case[set[0]]?.[set[1]] ?? null;
     const usual = this.plan.entries.get(name).default;
     return cell === null && usual !== null ? { value: usual } : cell;
   }

@@ -18,17 +18,20 @@ const MET_WITHOUT_HOLD = ["pass", "conditional_pass", "pending"];
 const CONDITIONS = { pending: "rule_pending", conditional_pass: "rule_conditional_pass" };
 
 /** The standing of each step, in the order of the procedure: a step needs only steps before it. */
-export function judgeSteps(procedure, judged, quantities, rules, restsOn) {
+export function judgeSteps(planned, judged, quantities, rules, restsOn) {
   const standing = {};
-  const steps = new Map(procedure.steps.map((step) => [step.id, step]));
-  for (const [name, step] of steps) {
-    const said = judged.steps[name] ?? {};
-    const result = measured(step, quantities, rules, restsOn);
-    Object.assign(result, needs(step, steps, standing));
-    result.conditions = conditionsOf(step, said, result, rules);
+  const steps = new Map(planned.map(({ step }) => [step.id, step]));
+  for (const one of planned) {
+    const { step } = one;
+    const said = judged.steps[step.id] ?? {};
+    const result = measured(one, quantities, rules, restsOn);
+    const { held_by, unmet } = needs(step, steps, standing);
+    result.held_by = held_by;
+    result.unmet = unmet;
+    result.conditions = conditionsOf(one, said, result, rules);
     result.state = stateOf(said, result);
     if (result.state === "not_applicable") result.verdict = "not_applicable";
-    standing[name] = result;
+    standing[step.id] = result;
   }
   return standing;
 }
@@ -54,19 +57,18 @@ function summedUp(verdict, conditions) {
 }
 
 /** Verdict, what is missing and what they rest on, from the step's entries and rules alone. */
-function measured(step, quantities, rules, restsOn) {
+function measured({ step, rules: named, entries }, quantities, rules, restsOn) {
   const { applies, missing, used } = quantities.holds(step.when);
   const verdicts = [];
-  for (const rule of step.rules) {
-    const name = `${step.id}.${rule.id}`;
+  for (const [name, rule] of named) {
     const result = rules[name];
     if (rule.weight !== "judge" || result.verdict === "not_applicable") continue;
     verdicts.push(result.verdict);
     add(used, restsOn[name]);
     if (result.verdict !== "pending") add(missing, result.missing);
   }
-  for (const entry of step.entries) {
-    const quantity = quantities.get(`${step.id}.${entry.id}`);
+  for (const [name, entry] of entries) {
+    const quantity = quantities.get(name);
     if (entry.required) add(used, quantity.used);
     if (quantity.value === null && (quantity.reason !== null || entry.required)) add(missing, quantity.missing);
   }
@@ -113,7 +115,7 @@ function stateOf(said, result) {
 }
 
 /** Under which conditions the step counts. */
-function conditionsOf(step, said, result, rules) {
+function conditionsOf({ step, rules: named }, said, result, rules) {
   const name = step.id;
   if (!result.applies) return [];
   if (said.not_applicable) return [{ code: "step_not_applicable", step: name, reason: reasonOf(said.not_applicable) }];
@@ -122,9 +124,9 @@ function conditionsOf(step, said, result, rules) {
     const reason = reasonOf(said.override);
     for (const need of result.unmet) found.push({ code: "prerequisite_overridden", step: name, needs: need, reason });
   }
-  for (const rule of step.rules) {
-    const code = CONDITIONS[rules[`${name}.${rule.id}`].verdict];
-    if (rule.weight === "judge" && code) found.push({ code, step: name, rule: `${name}.${rule.id}` });
+  for (const [ruleName, rule] of named) {
+    const code = CONDITIONS[rules[ruleName].verdict];
+    if (rule.weight === "judge" && code) found.push({ code, step: name, rule: ruleName });
   }
   return found;
 }
@@ -142,7 +144,7 @@ function blockingOf(step, result) {
     return result.applies && !step.optional ? [{ code: "step_not_optional", step: name }] : [];
   }
   const found = [];
-  if (result.missing.length) found.push({ code: "step_missing", step: name, missing: result.missing });
+  if (result.missing.length || result.verdict === "not_measured") found.push({ code: "step_missing", step: name, missing: result.missing });
   if (FAILED.includes(result.verdict)) found.push({ code: "step_failed", step: name, verdict: result.verdict });
   if (result.state !== "done") found.push({ code: `step_${result.state}`, step: name });
   return found;
