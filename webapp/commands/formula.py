@@ -8,7 +8,8 @@ import click
 from checks.catalogue import FORMULAS
 from checks.errors import CheckError, InputError, NotInTable, OutsideRange, UnknownFormula
 from checks.formula import ANY, Formula
-from webapp.commands.formula_inputs import read_inputs
+from checks.working import working as show_working
+from webapp.commands.formula_inputs import offered_name, read_inputs
 from webapp.commands.formula_text import help_text, print_result
 from webapp.commands.group import (
     NOT_ACCEPTABLE,
@@ -46,7 +47,7 @@ def formula() -> None:
     firstwater formula list
     firstwater formula static_head --help
     firstwater formula static_head height=12
-    firstwater formula static_head height="40 ft" temperature=10
+    firstwater formula static_head height="40 ft" temperature=10 --working
     firstwater formula parallel_resistance resistances="1.2, 0.8 ohm" --json
 
     A bare number counts in the unit that the formula's help names; with a unit, any compatible one is taken.
@@ -96,13 +97,14 @@ def command_for(one: Formula) -> click.Command:
     @click.command(one.name, help=help_text(one), short_help=one.title)
     @click.argument("given", nargs=-1, metavar="[INPUT=VALUE]...")
     @json_option
-    def evaluate(given: tuple[str, ...], as_json: bool) -> int:
-        return answer(one, given, as_json)
+    @click.option("--working", is_flag=True, help="Show the equation and the numbers put in.")
+    def evaluate(given: tuple[str, ...], as_json: bool, working: bool) -> int:
+        return answer(one, given, as_json, working)
 
     return evaluate
 
 
-def answer(one: Formula, given: tuple[str, ...], as_json: bool) -> int:
+def answer(one: Formula, given: tuple[str, ...], as_json: bool, working: bool) -> int:
     """Evaluate and print; the exit status."""
     try:
         values, shared = one.plain(read_inputs(one, given))
@@ -112,16 +114,18 @@ def answer(one: Formula, given: tuple[str, ...], as_json: bool) -> int:
     result = {
         "name": one.name,
         "value": outcome.value,
-        "unit": None if one.words else (shared if one.unit == ANY else one.unit),
+        "unit": None if one.words else (offered_name(shared) if one.unit == ANY else one.unit),
         "inputs": used_inputs(one, values),
         "valid": outcome.value is not None,
         "warnings": [] if outcome.reason is None else [warning(one, outcome.reason)],
         "sources": [asdict(source) for source in one.sources],
     }
+    if working and result["valid"]:
+        result["working"] = lines_of_working(one, values, shared)
     if as_json:
         print_json(result)
     else:
-        print_result(one, result, set(values), shared)
+        print_result(one, result, set(values), offered_name(shared))
     return 0 if result["valid"] else NOT_ACCEPTABLE
 
 
@@ -131,6 +135,14 @@ def warning(one: Formula, reason: dict[str, Any]) -> str:
     if isinstance(why, InputError) and not isinstance(why, OutsideRange | NotInTable):
         raise BadInput(str(why))
     return str(why)
+
+
+def lines_of_working(one: Formula, values: dict[str, Any], shared: str | None) -> list[dict[str, str]]:
+    """The named steps and the formula, each with symbols and with numbers."""
+    return [
+        {"meaning": line.meaning, "formula": line.formula_text, "numbers": line.numbers_text}
+        for line in show_working(one, values, shared)
+    ]
 
 
 def used_inputs(one: Formula, values: dict[str, Any]) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from checks.errors import CheckError, NotANumber, UnknownInput, WrongUnit
 from checks.formula import ANY, Choice, Formula
 from checks.inputs import Input, Series
 from checks.messages import sentence
-from checks.units import Quantity, read_typed, scale, unit_named
+from checks.units import OFFERED, REGISTRY, Quantity, read_typed, scale, unit_named
 from webapp.commands.group import BadInput, near
 
 NUMBER_AND_UNIT = re.compile(
@@ -77,6 +77,14 @@ def read_one(name: str, given: Input, text: str) -> Any:
     if not unit:
         return typed.value
     return Quantity(typed.value, known_unit(name, unit, given.unit))
+
+
+def offered_name(unit: str | None) -> str | None:
+    """How the pages write a unit that Pint spells out: mS/cm for "millisiemens / centimeter"."""
+    for name in OFFERED:
+        if unit and name not in ("1", "pH") and REGISTRY.Unit(name) == REGISTRY.Unit(unit):
+            return name
+    return unit
 
 
 def refused_number(name: str, text: str, problem: dict[str, Any] | None) -> CheckError | BadInput:

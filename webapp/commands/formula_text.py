@@ -73,7 +73,10 @@ def print_result(formula: Formula, result: dict[str, Any], given: set[str], shar
         rows.append((f"  {name}", shown if name in given else f"{shown} (default)"))
     print_table(rows)
     for line in result.get("working", []):
-        click.echo(f"  {line}")
+        click.echo(f"Working: {line['meaning']}")
+        for text in (line["formula"], line["numbers"]):
+            if "=" in text:  # a formula used inside this one has only its symbol and its value
+                click.echo(f"  {text}")
     for source in formula.sources:
         click.echo(f"Source: {source}")
 
