@@ -97,7 +97,7 @@ def relief(store, unit, rest, opening):
 
 
 def test_the_low_pressure_unit_has_no_valid_relief_setting(store):
-    """ISO 4126-1:2013: set pressure within 3 % or 0.1 bar, overpressure 10 %, blowdown at most 20 % or 0.6 bar.
+    """ISO 4126-1:2013: set pressure within 3 % or 0.1 bar, overpressure 10 %, blowdown 20 % or 0.6 bar.
 
     By hand: at most (2.0 - 0.1176) / 1.1 - 0.1 = 1.611 bar, at least 1.3 + 0.1 + 0.6 + 0.1 = 2.1 bar.
     """
@@ -108,7 +108,10 @@ def test_the_low_pressure_unit_has_no_valid_relief_setting(store):
 
 
 def test_a_valve_of_two_and_a_half_bar_fits_the_unit_that_must_never_see_more_than_three(store):
-    """ISO 4126-1:2013 as above. By hand: at most (3.0 - 0.1176) / 1.1 - 0.1 = 2.520 bar, at least 1.6 + 0.1 + 0.6 + 0.1 = 2.4 bar."""
+    """ISO 4126-1:2013 as above.
+
+    By hand: at most (3.0 - 0.1176) / 1.1 - 0.1 = 2.520 bar, at least 1.6 + 0.1 + 0.6 + 0.1 = 2.4 bar.
+    """
     rule = relief(store, "reagent_water", 1.6, 2.46)
     assert rule["verdict"] == "pass"
     assert rule["upper"] == pytest.approx(2.520, abs=0.001)
