@@ -10,10 +10,11 @@ import difflib
 import sys
 from pathlib import Path
 
-from checks import messages
+from checks import messages, procedure
 from checks.catalogue import FORMULAS
 from checks.javascript import formulas_module, tables_module
 from checks.pages import formula_pages
+from checks.source_pages import source_page
 from checks.units import units_module
 from checks.working import templates_json
 
@@ -31,6 +32,7 @@ def texts() -> dict[str, str]:
         "static/generated/messages.js": messages.javascript(),
         "static/generated/working.json": templates_json(listed),
         "docs/generated/formulas.md": formula_pages(listed),
+        "docs/generated/sources.md": source_page(listed, map(procedure.load, procedure.names())),
     }
 
 
