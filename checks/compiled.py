@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import sympy
+from sympy.printing.pycode import PythonCodePrinter
 
 
 def share(expressions: Any) -> tuple[list[tuple[sympy.Symbol, sympy.Expr]], Any]:
@@ -40,6 +41,13 @@ def _outermost_cases(expressions: Sequence[sympy.Expr]) -> list[sympy.Piecewise]
     return found
 
 
+class EveryDigit(PythonCodePrinter):
+    """SymPy's Python printer, which writes only 15 digits of a number, with all that it has."""
+
+    def _print_Float(self, number: sympy.Float) -> str:  # noqa: N802 - SymPy finds it by this name
+        return repr(float(number))
+
+
 def compile_function(arguments: Sequence[sympy.Symbol], expression: Any) -> Callable[..., Any]:
     """A Python function of bare numbers, in the order of the arguments."""
     parts = [expression] if isinstance(expression, sympy.Basic) else expression
@@ -49,4 +57,13 @@ def compile_function(arguments: Sequence[sympy.Symbol], expression: Any) -> Call
         for node in part.atoms(sympy.Function)
         if hasattr(type(node), "numeric")
     }
-    return sympy.lambdify(arguments, expression, modules=[operations, "math"], cse=share)
+    printer = EveryDigit(
+        {
+            "fully_qualified_modules": False,
+            "inline": True,
+            "allow_unknown_functions": True,
+            "user_functions": {name: name for name in operations},
+        }
+    )
+    modules = [operations, "math"]
+    return sympy.lambdify(arguments, expression, modules=modules, printer=printer, cse=share)

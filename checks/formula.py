@@ -156,6 +156,11 @@ class Formula:
         return compile_function(self.parameters, self.partials)
 
     @cached_property
+    def _compute_each_partial(self) -> list[Callable[..., float]]:
+        """One by one, for the places where one of them does not exist."""
+        return [compile_function(self.parameters, partial) for partial in self.partials]
+
+    @cached_property
     def _refuse(self) -> list[tuple[str, bool, Callable[..., bool]]]:
         result = sympy.Symbol("result", real=True)
         return [
@@ -251,7 +256,7 @@ class Formula:
         try:
             slopes = self._compute_partials(*arguments)
         except _FAILURES:
-            slopes = [math.nan] * len(self.measured)
+            slopes = [_or_nan(slope, arguments) for slope in self._compute_each_partial]
         return {
             name: float(value) if math.isfinite(value) else None
             for name, value in zip(self.measured, slopes, strict=True)
@@ -310,6 +315,13 @@ _INPUT_ERRORS: tuple[type[errors.InputError], ...] = (
     errors.UnknownChoice,
     errors.OutsideRange,
 )
+
+
+def _or_nan(function: Callable[..., float], arguments: list[Any]) -> float:
+    try:
+        return function(*arguments)
+    except _FAILURES:
+        return math.nan
 
 
 def _no_slope(*_: Any) -> sympy.Expr:

@@ -19,6 +19,8 @@ from checks.units import scale
 
 ANY = "any"
 LARGEST = 1e15
+SMALLEST = 1e-30
+"""No quantity of ours lies closer to zero without being zero."""
 
 Reason = dict[str, Any]
 
@@ -88,7 +90,8 @@ class Input:
             return None, {"code": "not_a_number", "input": name, "value": value}
         if self.counted and value != math.floor(value):
             return None, {"code": "not_whole", "input": name, "value": value}
-        return float(value), self._outside(name, value)
+        number = 0.0 if abs(value) < SMALLEST else float(value)
+        return number, self._outside(name, number)
 
     def _outside(self, name: str, value: float) -> Reason | None:
         if self.among is not None:

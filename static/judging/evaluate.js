@@ -32,6 +32,7 @@
 
 const SLACK = 1e-9;
 const LARGEST = 1e15;
+const SMALLEST = 1e-30;
 
 /**
  * Compute with bare numbers in the declared units: `{value, reason}`, one of them null.
@@ -190,7 +191,8 @@ function readNumber(input, declared, value) {
   if (declared.infinite && (value === "inf" || value === Infinity)) return { number: Infinity };
   if (!Number.isFinite(value)) return { reason: { code: "not_a_number", input, value } };
   if (declared.counted && !Number.isInteger(value)) return { reason: { code: "not_whole", input, value } };
-  return { number: value, reason: outside(input, declared, value) };
+  const number = Math.abs(value) < SMALLEST ? 0 : value;
+  return { number, reason: outside(input, declared, number) };
 }
 
 /**
@@ -206,7 +208,7 @@ function outside(input, declared, value) {
     return known ? null : { code: "not_in_table", input, value, options: among };
   }
   if (inside(declared, value)) return null;
-  /** @type { Reason } */
+  /** @type {Refused} */
   const reason = { code: "outside_range", input, value };
   reason.minimum = minimum ?? above ?? -LARGEST;
   reason.maximum = maximum ?? below ?? LARGEST;
