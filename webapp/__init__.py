@@ -83,5 +83,6 @@ def page_context() -> dict[str, object]:
     return {
         "person": person,
         "navigation": rights.navigation(person),
+        "may": lambda name: rights.has_right(person, name),
         "demo": current.settings().demo,
     }

@@ -31,7 +31,7 @@ OPEN_TO_ONE_TIME_PASSWORDS = {"accounts.new_password", "accounts.sign_out"}
 NAVIGATION = (
     ("/field", "Work", "fill"),
     ("/office/", "Records", "read"),
-    ("/units", "Units", "read"),
+    ("/units", "Units", "signed_in"),
     ("/people", "People", "administer"),
     ("/account", "Account", "signed_in"),
 )

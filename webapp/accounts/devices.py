@@ -29,7 +29,7 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/account/devices/<string:thumbprint>/revoke", view_func=revoke, methods=["POST"])
 
 
-@right("signed_in")
+@right("fill")
 def phone() -> str:
     """The form is sent by its script; a POST means that the script did not run."""
     form = PhoneForm()
@@ -39,7 +39,7 @@ def phone() -> str:
     return render_template("accounts/phone.html", form=form, devices=own)
 
 
-@right("signed_in")
+@right("fill")
 def enrol() -> Response:
     body, person = json_body(BODY, LARGEST), signed_in_person()
     problem = wrong_password(person, body["password"])

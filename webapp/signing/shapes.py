@@ -132,7 +132,7 @@ TYPE_WORDS = {
     str: "a text",
     int: "a whole number",
     dict: "an object",
-    bool: "true or false",
+    list: "a list",
     type(None): "null",
 }
 
