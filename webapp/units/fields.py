@@ -94,6 +94,7 @@ class ChoiceField(RadioField):
         self.values = {str(option["value"]): option["value"] for option in options_of(entry)}
         choices = [SelectChoice(str(option["value"]), option["label"]) for option in options_of(entry)]
         super().__init__(label, choices=choices, coerce=str, validate_choice=True, **arguments)
+        self.type = "RadioField"  # by this word the page draws it
 
 
 def options_of(entry: Entry) -> list[dict[str, Any]]:

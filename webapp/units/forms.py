@@ -7,6 +7,7 @@ from flask_wtf import FlaskForm
 from wtforms import BooleanField, SelectField, StringField, TextAreaField, ValidationError
 
 from checks.units import unit_named
+from webapp.certificate.wording import describe
 from webapp.units.fields import Cell, DayField, Entry, Presence, QuantityField, field_for, options_of
 
 PROCEDURE = "commissioning"  # its plate and site entries are those of every unit and site
@@ -86,7 +87,10 @@ def form_class(base: type[EntriesForm], entries: list[Entry]) -> type[EntriesFor
 
     An entry with a default may stay empty: the default holds then, and the hint says so.
     """
-    fields = {PREFIX + one["id"]: field_for(hinted(one), required=is_required(one)) for one in entries}
+    labels = {f"{base.owner}.{one['id']}": one for one in entries}
+    fields = {
+        PREFIX + one["id"]: field_for(hinted(one, labels), required=is_required(one)) for one in entries
+    }
     return type(base.__name__, (base,), {**fields, "entries": tuple(entries)})
 
 
@@ -94,12 +98,25 @@ def is_required(entry: Entry) -> bool:
     return bool(entry["required"]) and entry["default"] is None
 
 
-def hinted(entry: Entry) -> Entry:
-    if entry["default"] is None:
-        return entry
-    words = {str(option["value"]): option["label"] for option in entry.get("options") or ()}
-    default = words.get(str(entry["default"]), f"{entry['default']} {entry['unit'] or ''}".strip())
-    return {**entry, "hint": f"{entry['hint']} Left empty: {default}.".strip()}
+def hinted(entry: Entry, known: dict[str, Entry]) -> Entry:
+    """The entry with a hint that also says when it exists and what holds while it is empty."""
+    parts = [entry["hint"]]
+    parts += [
+        only_where(one, known[one["quantity"]]) for one in entry["when"] or () if one["quantity"] in known
+    ]
+    if entry["default"] is not None:
+        parts.append(f"Left empty: {spoken(entry, entry['default'])}.")
+    return {**entry, "hint": " ".join(filter(None, parts))}
+
+
+def only_where(condition: dict[str, Any], other: Entry) -> str:
+    if condition["given"]:
+        return f"Only where “{other['label']}” is given."
+    return f"Only where “{other['label']}” is: {', '.join(spoken(other, one) for one in condition['is'])}."
+
+
+def spoken(entry: Entry, value: Any) -> str:
+    return describe(entry, {"value": value})
 
 
 def data_of(cells: dict[str, Cell], entries: list[Entry]) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from wtforms.fields.choices import SelectChoice
 
 from checks import procedure as procedures
 from webapp import current
+from webapp.certificate import figures
 from webapp.certificate.sheet import accuracy
 from webapp.rights import right
 from webapp.store import Instrument
@@ -32,6 +33,7 @@ def instruments() -> str:
         kinds=kinds(),
         accuracies={one.id: accuracy(one.as_json()) for one in found},
         today=current.clock().date().isoformat(),
+        day=figures.day,
     )
 
 

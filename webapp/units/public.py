@@ -3,6 +3,7 @@
 from flask import Blueprint, Response, abort, make_response, render_template
 
 from webapp import current
+from webapp.certificate import figures
 from webapp.rights import right
 from webapp.store import short_code
 
@@ -24,6 +25,7 @@ def public_unit(token: str) -> Response:
         state=current.store().listing.unit_state(unit.id),
         code=short_code.grouped(unit.short_code),
         today=current.clock().date().isoformat(),
+        day=figures.day,
     )
     response = make_response(page)
     response.headers["X-Robots-Tag"] = "noindex, nofollow"

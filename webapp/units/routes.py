@@ -6,6 +6,7 @@ from wtforms.fields.choices import SelectChoice
 
 from checks import procedure as procedures
 from webapp import current
+from webapp.certificate import figures
 from webapp.certificate.sheet import cell_rows
 from webapp.certificate.wording import Wording
 from webapp.rights import right
@@ -62,6 +63,7 @@ def unit(key: str) -> str:
         state=store.listing.unit_state(key),
         records=store.records.of_unit(key),
         plate=plate_rows(found),
+        day=figures.day,
         code=short_code.grouped(found.short_code),
     )
 
