@@ -96,6 +96,7 @@ export function showFinish(root, step, session) {
     button.hidden = !session.open || state === "done" || state === "not_applicable";
     takeBack.hidden = !session.open || !stated;
     say(button, state === "recheck" ? "Mark this step done again" : "Mark this step done");
+    root.querySelector('a[rel="next"]')?.classList.toggle("quiet", state !== "done" && state !== "not_applicable");
     const words = doneWords(step, session).filter(Boolean);
     if (place.textContent !== words.join("")) place.replaceChildren(...words.map((text) => make("p", {}, text)));
   });

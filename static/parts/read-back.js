@@ -3,7 +3,7 @@ import { part, say } from "./element.js";
 import { quantity } from "./words.js";
 
 /**
- * How a typed number was read, or why it cannot be used.
+ * How a typed number was read, where that is not plain to see, or why it cannot be used.
  * @param {any} content
  * @param {any} entry
  * @param {import("./session.js").VisitSession} session
@@ -18,7 +18,8 @@ export function readBack(content, entry, session) {
   if ((minimum !== null && value < minimum) || (maximum !== null && value > maximum)) {
     return { read: "", error: session.labels.reason({ code: "outside_possible", value, minimum, maximum, unit }) };
   }
-  return { read: `Read as ${quantity(value, unit)}`, error: "" };
+  const plain = /^\d+(\.\d+)?$/.test(content.typed.trim()) && content.unit === (unit ?? "1");
+  return { read: plain ? "" : `Read as ${quantity(value, unit, 6)}`, error: "" };
 }
 
 /**

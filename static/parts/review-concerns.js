@@ -7,7 +7,15 @@ import { moment } from "./words.js";
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 /** @typedef {{step: string, words: string, kind: "blocks" | "look"}} Concern */
 
+const NAMED = 4;
 const WORRYING = new Set(["fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail", "conditional_pass", "pending"]);
+
+/** A short list is named, a long one counted: every step lists below what was not entered. @param {VisitSession} session @param {any} step @param {string[]} missing */
+function lacking(session, step, missing) {
+  if (missing.length === 0) return "";
+  if (missing.length > NAMED) return ` ${missing.length} values are missing.`;
+  return ` Missing: ${missing.map((name) => session.labels.withPlace(name, step.id)).join("; ")}.`;
+}
 
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */
 function ofState(session, step) {
@@ -15,8 +23,7 @@ function ofState(session, step) {
   if (state === "done" || state === "not_applicable") return [];
   const words = stateWords(session, step) || "Not marked done yet.";
   const { missing } = session.judgement.steps[step.id];
-  const lacks = missing.length ? ` Missing: ${missing.map((/** @type {string} */ name) => session.labels.withPlace(name)).join("; ")}.` : "";
-  return [{ step: step.id, words: words + lacks, kind: "blocks" }];
+  return [{ step: step.id, words: words + lacking(session, step, missing), kind: "blocks" }];
 }
 
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */

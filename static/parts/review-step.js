@@ -20,7 +20,6 @@ function valueWords(session, field, entry) {
 /** @param {VisitSession} session @param {any} step @param {any} entry */
 function row(session, step, entry) {
   const field = `${step.id}.${entry.id}`;
-  if (!session.exists(`${step.id}.${entry.id}`)) return [];
   const found = /** @type {any} */ (session.case.entries[field]);
   const instrument = session.case.instruments[found?.instrument];
   return [
@@ -43,6 +42,9 @@ function notes(session, step) {
 export function stepInShort(session, step) {
   const state = stateOf(session, step);
   const { verdict } = session.judgement.steps[step.id];
+  const entries = step.entries.filter((/** @type {any} */ entry) => session.exists(`${step.id}.${entry.id}`));
+  const isEntered = (/** @type {any} */ entry) => session.case.entries[`${step.id}.${entry.id}`] !== undefined;
+  const [entered, left] = [entries.filter(isEntered), entries.filter((/** @type {any} */ entry) => !isEntered(entry))];
   const change = make(
     "a",
     { href: stepAddress(session, step.id), class: "change" },
@@ -54,7 +56,8 @@ export function stepInShort(session, step) {
     { class: "card short" },
     make("div", { class: "row" }, make("h3", {}, step.title), change),
     make("p", { class: "row" }, make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word), verdictMark(verdict)),
-    make("dl", { class: "facts" }, ...step.entries.flatMap((/** @type {any} */ entry) => row(session, step, entry))),
+    make("dl", { class: "facts" }, ...entered.flatMap((/** @type {any} */ entry) => row(session, step, entry))),
+    left.length ? make("p", { class: "lacking" }, `Not entered: ${left.map((/** @type {any} */ entry) => entry.label).join("; ")}.`) : null,
     ...notes(session, step),
   );
 }

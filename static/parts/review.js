@@ -5,7 +5,7 @@ import { concerns } from "./review-concerns.js";
 import { stepInShort } from "./review-step.js";
 import { mountSignature } from "./signature.js";
 import { verdictMark } from "./verdict.js";
-import { counted } from "./words.js";
+import { capital, counted } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -14,12 +14,14 @@ function counts(session) {
   const verdicts = stepsInOrder(session).map((step) => session.judgement.steps[step.id].verdict);
   const open = stepsInOrder(session).filter((step) => !["done", "not_applicable"].includes(stateOf(session, step)));
   const number = (/** @type {string[]} */ ...wanted) => verdicts.filter((verdict) => wanted.includes(verdict)).length;
-  return [
-    counted(number("pass"), "step passes", "steps pass"),
-    counted(number("conditional_pass", "conditional_fail", "pending"), "conditional", "conditional"),
-    counted(number("fail", "no_valid_setting", "instrument_not_good_enough"), "step fails", "steps fail"),
-    counted(open.length, "step still open", "steps still open"),
-  ].join(", ");
+  /** @type {[number, string, string][]} */
+  const lines = [
+    [number("pass"), "step passes", "steps pass"],
+    [number("conditional_pass", "conditional_fail", "pending"), "step is conditional", "steps are conditional"],
+    [number("fail", "no_valid_setting", "instrument_not_good_enough"), "step fails", "steps fail"],
+    [open.length, "step is still open", "steps are still open"],
+  ];
+  return `${capital(lines.filter(([count]) => count > 0).map((line) => counted(...line)).join(", "))}.`;
 }
 
 /** @param {VisitSession} session */

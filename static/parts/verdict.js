@@ -29,11 +29,11 @@ function limitWords(rule, judged) {
   const limit = limits(lower, upper, unit, rule.strict);
   const words = [];
   if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(expanded, unit, 2)}` : ""}.`);
-  if (limit) words.push(`Limit: ${limit}.`);
+  if (limit && judged.verdict !== "no_valid_setting") words.push(`Limit: ${limit}.`);
   const passes = limits(accept_lower, accept_upper, unit, false);
   if (passes && (accept_lower !== lower || accept_upper !== upper)) words.push(`With the uncertainty counted, ${passes} passes.`);
   if (margin !== null && margin !== undefined) {
-    words.push(margin >= 0 ? `Inside by ${quantity(margin, unit, 3)}.` : `Outside by ${quantity(-margin, unit, 3)}.`);
+    words.push(margin >= 0 ? `${quantity(margin, unit, 3)} to spare.` : `Missed by ${quantity(-margin, unit, 3)}.`);
   }
   return words;
 }
@@ -47,6 +47,7 @@ function limitWords(rule, judged) {
  */
 export function ruleWords(rule, judged, session, here = "") {
   const words = rule.kind === "limit" ? limitWords(rule, judged) : [];
+  if (judged.verdict.startsWith("conditional")) words.push(/** @type {any} */ (VERDICTS)[judged.verdict].meaning);
   const refused = new Set(judged.reasons.map((/** @type {any} */ reason) => reason.quantity));
   const absent = judged.missing.filter((/** @type {string} */ name) => !refused.has(name));
   const missing = absent.map((/** @type {string} */ name) => session.labels.withPlace(name, here));
@@ -54,9 +55,10 @@ export function ruleWords(rule, judged, session, here = "") {
   for (const reason of judged.reasons) {
     // While nothing can be judged, only what is wrong with an entry helps; the rest follows from it.
     if (judged.verdict === "not_measured" && !reason.quantity) continue;
-    // Beside the input of that entry stands already what is wrong with it.
-    const elsewhere = judged.missing.includes(reason.quantity) && reason.quantity !== rule.reading;
-    words.push(session.labels.reason(elsewhere ? { code: "refused_input", quantity: reason.quantity } : reason));
+    const refusal = judged.missing.includes(reason.quantity);
+    // What is wrong with an entry is said beside its own input, which may be right above.
+    if (refusal && here && reason.quantity === (rule.reading ?? rule.entry)) continue;
+    words.push(session.labels.reason(refusal ? { code: "refused_input", quantity: reason.quantity } : reason));
   }
   return [...new Set(words)].join(" ");
 }

@@ -39,7 +39,7 @@ function math(body) {
 /** @param {any} value @param {string} unit */
 function resultOf(value, unit) {
   const label = unitLabel(unit);
-  return amount(value) + (label ? `<mtext> ${escaped(label)}</mtext>` : "");
+  return amount(value) + (label ? `<mspace width="0.3em"/><mtext>${escaped(label)}</mtext>` : "");
 }
 
 /**

@@ -37,7 +37,7 @@ export function offerWorking(details, quantities, rule = null) {
     try {
       const parts = (await Promise.all(quantities.map(workingOf))).flat();
       const spread = rule ? uncertaintyWords(rule) : null;
-      body.replaceChildren(make("div", { class: "working-body", tabindex: "0", role: "region", "aria-label": "Working" }, ...parts, spread));
+      body.replaceChildren(make("div", { class: "working-body", tabindex: "0", role: "group", "aria-label": "Working" }, ...parts, spread));
     } catch (error) {
       body.replaceChildren(failure(error));
     }
