@@ -1,4 +1,4 @@
-import { unsent } from "../record/outbox.js";
+import { retryProblems, unsent } from "../record/outbox.js";
 import { keepPerson, makeKey, makeVerifier, preparedFor, proofOf } from "../signing/device-key.js";
 import { openSession, post } from "../sync/api.js";
 import { fetchWork } from "../sync/fetch.js";
@@ -18,21 +18,32 @@ class NotReady extends Error {
 }
 
 /**
- * Resolves when the worker has installed and taken over: it does so only with every file verified and in place.
+ * Resolves when the first worker is active. It installs only with every file verified and in place.
+ * @param {ServiceWorkerRegistration} registration
+ * @returns {Promise<void>}
  */
+function activated(registration) {
+  return new Promise((resolve, reject) => {
+    const worker = registration.installing ?? registration.waiting;
+    const refused = "The app's files did not arrive whole. Stay where there is signal and prepare again.";
+    const slow = "The app's files are not all here yet. Stay where there is signal and prepare again.";
+    const look = () => {
+      if (registration.active) resolve();
+      else if (!worker || worker.state === "redundant") reject(new NotReady("files_refused", refused));
+    };
+    worker?.addEventListener("statechange", look);
+    setTimeout(() => reject(new NotReady("files_slow", slow)), INSTALL_LIMIT);
+    look();
+  });
+}
+
 async function filesAreKept() {
   const registration = await registerWorker();
   const sentence = "This browser does not keep the app for work without signal. Leave private browsing, or use another browser.";
   if (registration === null) throw new NotReady("no_worker", sentence);
-  const slow = new Promise((_, reject) =>
-    setTimeout(
-      () => reject(new NotReady("worker_slow", "The app's files are not all here yet. Stay where there is signal and reload this page.")),
-      INSTALL_LIMIT,
-    ),
-  );
-  await Promise.race([navigator.serviceWorker.ready, slow]);
+  await activated(registration);
   if (!(await caches.match("/field", { ignoreVary: true }))) {
-    throw new NotReady("files_missing", "The app's files are not all here. Reload this page where there is signal.");
+    throw new NotReady("files_missing", "The app's files are not all here. Prepare again where there is signal.");
   }
 }
 
@@ -60,6 +71,12 @@ async function enrol(name, password, person) {
   await keepPerson({ person, device, verifier });
 }
 
+/** @param {FormData} form */
+function checkFilled(form) {
+  if (!String(form.get("name")).trim()) throw new NotReady("name_missing", "Enter a name for this phone.");
+  if (!form.get("password")) throw new NotReady("password_missing", "Enter your password.");
+}
+
 /** @param {HTMLElement} result @param {string} kind @param {...(Node | string)} content */
 function show(result, kind, ...content) {
   result.replaceChildren(make("div", { class: "notice", "data-kind": kind }, ...content));
@@ -71,6 +88,7 @@ function show(result, kind, ...content) {
  * @param {{isWarned: boolean}} seen
  */
 async function prepare(form, result, seen) {
+  checkFilled(form);
   show(result, "info", "Preparing this phone ...");
   const { person } = await openSession();
   const left = await leftBehind(person);
@@ -81,6 +99,8 @@ async function prepare(form, result, seen) {
   }
   await enrol(String(form.get("name")).trim(), String(form.get("password")), person);
   await fetchWork();
+  // What the server refused because it did not know this phone is no problem any more.
+  await retryProblems();
   await filesAreKept();
   show(result, "success", make("p", {}, "This phone is ready for offline work."), make("a", { class: "button", href: "/field" }, "Go to the visits"));
 }

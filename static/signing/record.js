@@ -9,7 +9,7 @@ import { instruments, procedureOf, siteOf, unitOf } from "../record/work.js";
 import { checkPassword, deviceKey, preparedFor } from "./device-key.js";
 import { canonicalHash, signWith } from "./jws.js";
 
-/** The record could not be signed. `code` is wrong_password, changed_meanwhile or already_signed. */
+/** The record could not be signed. `code` is incomplete, wrong_password, changed_meanwhile or already_signed. */
 export class SigningError extends Error {
   /** @param {string} code @param {string} sentence */
   constructor(code, sentence) {
@@ -105,6 +105,9 @@ async function storeSigned(record, events) {
  * @returns {Promise<StoredRecord>}
  */
 export async function signRecord(payload, password) {
+  if (payload.judgement.record.state !== "complete") {
+    throw new SigningError("incomplete", "Steps are still open. Finish them, then review the record and sign.");
+  }
   if (!(await checkPassword(password))) {
     throw new SigningError("wrong_password", "That is not the password with which this phone was prepared. Enter it again.");
   }

@@ -2,7 +2,7 @@ import { writeSettings } from "../record/database.js";
 
 const TIME_LIMIT = 30_000;
 const TIME_LIMIT_PHOTO = 120_000;
-const TRY_LATER = [403, 408, 409, 425, 429];
+const TRY_LATER = [403, 408, 425, 429];
 
 /**
  * The server did not take or give something. Whatever was to be sent is still on this phone.
@@ -111,7 +111,7 @@ async function change(path, options) {
   try {
     return await send();
   } catch (error) {
-    if (!(error instanceof ApiError) || !error.code.startsWith("csrf")) throw error;
+    if (!(error instanceof ApiError) || error.code !== "csrf") throw error;
   }
   await openSession();
   return send();

@@ -7,18 +7,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import sync_playwright
 
+from tests.static.live import ARGUMENTS, CHROMIUM
+
 SUITES = Path(__file__).parent
 STATIC = SUITES.parents[1] / "static"
-CHROMIUM = "/usr/bin/chromium"
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 
 
 class Files(SimpleHTTPRequestHandler):

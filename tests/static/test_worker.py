@@ -1,14 +1,13 @@
 """The service worker: installs all files or none, serves them without a server, waits until it is asked."""
 
 import shutil
-import threading
 import time
 from pathlib import Path
 
 import pytest
 from flask import Flask, request
-from werkzeug.serving import WSGIRequestHandler, make_server
 
+from tests.static.live import Live
 from webapp.pwa import make_blueprint, precache
 
 pytestmark = pytest.mark.browser
@@ -25,21 +24,13 @@ LOOK_FOR_NEWS = """async () => {
 }"""
 
 
-class Quiet(WSGIRequestHandler):
-    def log(self, *parts):
-        pass
-
-
-class Site:
+class Site(Live):
     """A small application of field pages over its own copy of the static files, which tests change."""
 
     def __init__(self, folder):
+        super().__init__()
         self.static = folder / "static"
         shutil.copytree(STATIC, self.static)
-        self.port = 0
-        self.app = None
-        self.server = None
-        self.is_up = False
         self.spoiled = None
         self.requests = []
 
@@ -52,18 +43,7 @@ class Site:
         app.add_url_rule("/api/session", "session", lambda: ("{}", 401, {"Content-Type": "application/json"}))
         app.after_request(self.note)
         self.app = app
-        self.is_up = True
-        self.server = make_server("127.0.0.1", self.port, self.answer, threaded=True, request_handler=Quiet)
-        self.port = self.server.port
-        self.thread = threading.Thread(target=self.server.serve_forever, daemon=True)
-        self.thread.start()
-        return self
-
-    def answer(self, environ, start_response):
-        # The browser opens connections ahead of need; they outlive the server that accepted them.
-        if not self.is_up:
-            raise ConnectionAbortedError
-        return self.app(environ, start_response)
+        return super().start()
 
     def note(self, response):
         self.requests.append(request.path)
@@ -71,12 +51,6 @@ class Site:
             response.direct_passthrough = False
             response.data = response.data + b"\n// half a delivery"
         return response
-
-    def stop(self):
-        self.is_up = False
-        self.server.shutdown()
-        self.server.server_close()
-        self.thread.join()
 
     def release(self, text):
         """The next version of the application: another text in one file."""
@@ -89,10 +63,6 @@ class Site:
     @property
     def build(self):
         return precache.of(self.app).build
-
-    @property
-    def url(self):
-        return f"http://127.0.0.1:{self.port}"
 
 
 @pytest.fixture
@@ -148,7 +118,6 @@ def test_every_kept_file_opens_with_the_server_gone(phone, site):
         "urls => Promise.all(urls.map(url => fetch(url).then(answer => answer.status)))", files
     )
     assert statuses == [200] * len(files)
-    site.start()
 
 
 def test_a_page_that_only_the_server_has_says_what_is_possible(phone, site):
@@ -161,7 +130,6 @@ def test_a_page_that_only_the_server_has_says_what_is_possible(phone, site):
     page.goto(f"{site.url}/sign-in?next=/field")
     assert page.title() == "field/offline"
     assert page.url.endswith("/sign-in?next=/field")
-    site.start()
 
 
 def test_a_field_page_that_is_not_kept_comes_from_the_server(phone, site):
@@ -177,7 +145,6 @@ def test_answers_of_the_api_are_never_kept(phone, site):
     assert page.evaluate(
         "() => fetch('/api/session').then(answer => answer.status, error => error.name)"
     ) == ("TypeError")
-    site.start()
 
 
 def test_a_new_version_waits_while_a_form_is_open_and_takes_over_when_asked(phone, site):
@@ -199,7 +166,6 @@ def test_a_new_version_waits_while_a_form_is_open_and_takes_over_when_asked(phon
     assert not is_waiting(page)
     text = page.evaluate("() => fetch('/static/parts/error-summary.js').then(answer => answer.text())")
     assert text.startswith("// second")
-    site.start()
 
 
 def test_a_reload_alone_does_not_bring_the_new_version(phone, site):
@@ -233,13 +199,13 @@ def test_a_half_delivered_version_is_refused_and_the_next_good_one_is_taken(phon
     site.release("third")
     update(page)
     assert is_waiting(page)
-    page.get_by_role("button", name="Use the new version").click()
+    with page.expect_navigation():
+        page.get_by_role("button", name="Use the new version").click()
     until_kept(page, site)
     site.stop()
     fresh = phone.new_page()
     fresh.goto(f"{site.url}/field")
     assert fresh.title() == "field"
-    site.start()
 
 
 def test_another_window_is_told_and_not_reloaded(phone, site):
