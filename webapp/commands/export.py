@@ -44,7 +44,7 @@ def export(file: str, unit_name: str | None, visit_id: str | None, with_photos: 
         sys.stdout.write(text)
         return
     Path(file).write_text(text, encoding="utf-8")
-    click.echo(f"{len(records)} records, {len(content['decisions'])} decisions written to {file}.")
+    click.echo(f"Written to {file}: records {len(records)}, decisions {len(content['decisions'])}.")
 
 
 def unit_of(store: Store, serial: str) -> Unit:

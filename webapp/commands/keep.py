@@ -30,7 +30,7 @@ def backup(target: Path, as_json: bool) -> None:
         print_json({"folder": str(target), "counts": counts})
     else:
         click.echo(
-            f"Copied to {target}: " + ", ".join(f"{count} {noun}" for noun, count in counts.items()) + "."
+            f"Copied to {target}: " + ", ".join(f"{noun} {count}" for noun, count in counts.items()) + "."
         )
 
 
@@ -58,7 +58,9 @@ def restore(source: Path, replace: bool) -> None:
             raise BadInput(f"FOLDER: {error}") from None
     with opened_store() as store:
         records = len(store.records.all())
-    click.echo(f"Restored {records} records to {settings.database}. Look through it with: firstwater check")
+    click.echo(
+        f"Restored to {settings.database}: records {records}. Look through them with: firstwater check"
+    )
 
 
 @contextmanager
@@ -93,7 +95,10 @@ def check(as_json: bool) -> int:
     else:
         for problem in problems:
             click.echo(problem)
-        click.echo(f"{counted} records: " + (f"{len(problems)} problems." if problems else "all is well."))
+        click.echo(
+            f"Records looked through: {counted}. "
+            + (f"Problems: {len(problems)}." if problems else "All is well.")
+        )
     return NOT_ACCEPTABLE if problems else 0
 
 

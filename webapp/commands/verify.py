@@ -61,8 +61,11 @@ def print_verified(one: Verified) -> None:
     for finding in one.findings:
         where = f" (at {finding.field})" if finding.field else ""
         click.echo(f"  {finding.code}: {finding.detail}{where}")
-    for line in (*summary(one), *one.notes):
-        click.echo(f"  {line}")
+    # What an invalid document says about itself is only what it says.
+    for line in summary(one):
+        click.echo(f"  {line}" if one.valid else f"  it claims: {line}")
+    for note in one.notes:
+        click.echo(f"  {note}")
 
 
 def summary(one: Verified) -> list[str]:

@@ -35,7 +35,7 @@ def test_a_backup_is_restored_to_the_same_records_and_photos(
     assert ended.status == 0, ended.err
     assert firstwater("export", "-", "--visit", record.visit).out.count(record.jws) == 1
     checked = firstwater("check")
-    assert (checked.status, checked.out) == (0, "1 records: all is well.\n")
+    assert (checked.status, checked.out) == (0, "Records looked through: 1. All is well.\n")
     photos = list((tmp_path / "elsewhere" / "photos").glob("*/*.jpg"))
     assert [photo.read_bytes() for photo in photos] == [PHOTO]
 
