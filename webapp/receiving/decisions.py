@@ -42,10 +42,9 @@ def content_of(store: Store, record: str) -> dict[str, Any] | None:
 
 
 def unfit(store: Store, content: dict[str, Any], record: Record, person: Person) -> list[Finding]:
-    if content["signer"]["id"] != person.id:
-        return finding_of(
-            "signer_differs", "The decision was signed by somebody else than who sent it.", "signer.id"
-        )
+    if content["signer"] != {"id": person.id, "name": person.name, "role": person.role}:
+        detail = "The decision names another signer than who sent it, or by a former name or role."
+        return finding_of("signer_differs", detail, "signer")
     if record.decision is not None:
         return finding_of("already_decided", "A decision about this record was received before.", "record")
     last = store.listing.unit_state(record.unit).record

@@ -12,6 +12,10 @@ from webapp.signing.canonical import NotCanonical, digest, parse_canonical
 from webapp.signing.findings import Finding, Verification
 
 
+FILLING_ROLES = ("installer", "supervisor")
+DECIDING_ROLES = ("supervisor",)
+
+
 class EnrolledKey(Protocol):
     """A device as the store keeps it, or :class:`Key`."""
 
@@ -53,7 +57,8 @@ def verify_record(
     result = verify_document(text, jws.RECORD, shapes.RECORD, device_lookup, received_at)
     if result.content is None or not result.valid:
         return result
-    return result.also(_events(result.content) or _judgement(result.content, procedures))
+    role = _role(result.content, FILLING_ROLES)
+    return result.also([*role, *(_events(result.content) or _judgement(result.content, procedures))])
 
 
 def verify_decision(
@@ -126,6 +131,12 @@ def _key(
     return found
 
 
+def _role(content: Mapping[str, Any], roles: tuple[str, ...]) -> list[Finding]:
+    if content["signer"]["role"] in roles:
+        return []
+    return [Finding("role_differs", f"This can be signed by: {', '.join(roles)}.", "signer.role")]
+
+
 def _events(content: Mapping[str, Any]) -> list[Finding]:
     events = content["events"]
     if len({event["id"] for event in events}) != len(events):
@@ -145,7 +156,7 @@ def _judgement(content: Mapping[str, Any], procedures: Procedures) -> list[Findi
 
 def decision_findings(decision: Mapping[str, Any], content: Mapping[str, Any]) -> list[Finding]:
     """The rules: never about own work, with reasons where they are needed, never against the verdict."""
-    found = []
+    found = _role(decision, DECIDING_ROLES)
     if decision["signer"]["id"] in authors(content) or decision["device"] == content["device"]:
         detail = "Nobody may decide on a record that they signed or entered something in."
         found.append(Finding("own_work", detail, "signer.id"))

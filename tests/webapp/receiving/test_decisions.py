@@ -101,6 +101,13 @@ def test_nobody_decides_on_a_record_that_holds_an_entry_of_theirs(
     assert codes(decide(desk, store.records.get(answer.sha256))) == ["own_work"]
 
 
+def test_only_a_supervisor_decides(store: Store, record: Record, people) -> None:
+    colleague = Phone(store, people["administrator"])
+    assert codes(decide(colleague, record)) == ["role_differs"]
+    posing = colleague.signature("I reviewed this record.")["signer"] | {"role": "supervisor"}
+    assert codes(decide(colleague, record, signer=posing)) == ["signer_differs"]
+
+
 @pytest.mark.parametrize("decision", ["returned", "accepted_with_conditions"])
 def test_reasons_are_needed(desk: Phone, record: Record, decision: str) -> None:
     assert codes(decide(desk, record, decision, "  ")) == ["reasons_missing"]

@@ -111,6 +111,7 @@ def altered(content: dict[str, Any], place: str, value: Any) -> dict[str, Any]:
         ("judgement.quantities.test.limit", {}, "verdicts_differ"),
         ("events.0.content.value", 9.9, "verdicts_differ"),
         ("signer.id", "somebody", "signer_differs"),
+        ("signer.role", "quality", "role_differs"),
         ("device", "A" * 43, "device_differs"),
         ("meaning", "", "shape"),
         ("signed_at", "yesterday", "shape"),
