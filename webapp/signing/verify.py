@@ -11,7 +11,6 @@ from webapp.signing import judged_again, jws, shapes
 from webapp.signing.canonical import NotCanonical, digest, parse_canonical
 from webapp.signing.findings import Finding, Verification
 
-
 FILLING_ROLES = ("installer", "supervisor")
 DECIDING_ROLES = ("supervisor",)
 
