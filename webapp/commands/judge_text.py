@@ -72,9 +72,7 @@ def comparison(result: Mapping[str, Any]) -> str:
     unit = result["unit"]
     if result["reading"] is None:
         return ""
-    read = amount(result["reading"], unit)
-    if result["expanded"]:
-        read = f"{plain(result['reading'])} ± {amount(result['expanded'], unit)}"
+    read = amount(result["reading"], unit, result["u"])
     ends = interval(result["lower"], result["upper"], unit)
     accepted = interval(result["accept_lower"], result["accept_upper"], unit)
     return f"; {read}, limit {ends}" + (f", accepted {accepted}" if accepted not in ("", ends) else "")
