@@ -210,7 +210,10 @@ def _reasons(parts: Sequence[Quantity]) -> list[dict[str, Any]]:
 
 
 def _give_reasons(result: dict[str, Any], reasons: Sequence[dict[str, Any]]) -> None:
-    result["reasons"] = result["reasons"] + [one for one in reasons if one not in result["reasons"]]
+    result["reasons"] = list(result["reasons"])
+    for one in reasons:
+        if one not in result["reasons"]:
+            result["reasons"].append(one)
 
 
 _KINDS = {

@@ -88,7 +88,10 @@ def _shown(value: Any) -> str:
     rounded = float(f"{value:.5e}")
     if rounded.is_integer() and abs(rounded) < 1e21:
         return str(int(rounded))
-    return f"{Decimal(repr(rounded)):f}" if abs(rounded) >= 1e-6 else repr(rounded)
+    if abs(rounded) >= 1e-6:
+        return f"{Decimal(repr(rounded)):f}"
+    digits, _, exponent = repr(rounded).partition("e")
+    return f"{digits}e{int(exponent)}"
 
 
 def javascript() -> str:

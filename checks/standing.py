@@ -125,13 +125,13 @@ def _met(need: Mapping[str, Any], step: Step, result: Mapping[str, Any]) -> bool
 
 
 def _state(said: Mapping[str, Any], result: Mapping[str, Any]) -> str:
-    if not result["applies"] or said.get("not_applicable"):
+    if not result["applies"] or said.get("not_applicable") is not None:
         return "not_applicable"
     if result["held_by"]:
         return "held"
-    if result["unmet"] and not said.get("override"):
+    if result["unmet"] and said.get("override") is None:
         return "waiting"
-    if not said.get("done"):
+    if said.get("done") is None:
         return "open"
     return "done" if said["done"].get("seen") == result["basis"] else "recheck"
 
@@ -143,10 +143,10 @@ def _conditions(
     name = one.step["id"]
     if not result["applies"]:
         return []
-    if said.get("not_applicable"):
+    if said.get("not_applicable") is not None:
         return [{"code": "step_not_applicable", "step": name, "reason": _reason(said["not_applicable"])}]
     found: list[dict[str, Any]] = []
-    if said.get("override"):
+    if said.get("override") is not None:
         reason = _reason(said["override"])
         found += [{"code": "prerequisite_overridden", "step": name, "needs": need, "reason": reason} for need in result["unmet"]]
     for rule_name, rule in one.rules:

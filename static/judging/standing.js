@@ -107,20 +107,22 @@ function isMet(need, step, result) {
 }
 
 function stateOf(said, result) {
-  if (!result.applies || said.not_applicable) return "not_applicable";
+  if (!result.applies || isSaid(said.not_applicable)) return "not_applicable";
   if (result.held_by.length) return "held";
-  if (result.unmet.length && !said.override) return "waiting";
-  if (!said.done) return "open";
+  if (result.unmet.length && !isSaid(said.override)) return "waiting";
+  if (!isSaid(said.done)) return "open";
   return key(said.done.seen ?? null) === key(result.basis) ? "done" : "recheck";
 }
+
+const isSaid = (statement) => statement !== undefined && statement !== null;
 
 /** Under which conditions the step counts. */
 function conditionsOf({ step, rules: named }, said, result, rules) {
   const name = step.id;
   if (!result.applies) return [];
-  if (said.not_applicable) return [{ code: "step_not_applicable", step: name, reason: reasonOf(said.not_applicable) }];
+  if (isSaid(said.not_applicable)) return [{ code: "step_not_applicable", step: name, reason: reasonOf(said.not_applicable) }];
   const found = [];
-  if (said.override) {
+  if (isSaid(said.override)) {
     const reason = reasonOf(said.override);
     for (const need of result.unmet) found.push({ code: "prerequisite_overridden", step: name, needs: need, reason });
   }

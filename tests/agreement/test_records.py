@@ -1,0 +1,119 @@
+"""The engine and the fold say the same in Python and in the browser, on whole records and on nonsense typed in."""
+
+import json
+import math
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from checks.engine import judge
+from checks.fold import fold
+from checks.judge import normalise
+from checks.messages import SENTENCES, sentence
+from checks.procedure import load
+from tests.agreement.made_up import MakeUp
+from tests.checks.small import PROCEDURE as SMALL
+
+pytestmark = pytest.mark.browser
+
+STATIC = Path(__file__).parents[2] / "static"
+RECORDS = sorted((Path(__file__).parents[1] / "records").glob("*.json"))
+PROCEDURES = {"commissioning": load("commissioning"), "small": SMALL}
+CHROMIUM = "/usr/bin/chromium"
+ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"]
+
+
+def serve(route):
+    """The files of static/, straight from the disk; the page itself is empty."""
+    path = STATIC / route.request.url.split("/static/", 1)[-1]
+    if path.is_file():
+        route.fulfill(body=path.read_text(encoding="utf-8"), content_type="text/javascript")
+    else:
+        route.fulfill(body="<!doctype html><title>empty</title>", content_type="text/html")
+
+
+@pytest.fixture(scope="module")
+def page():
+    with sync_playwright() as playwright:
+        path = CHROMIUM if Path(CHROMIUM).exists() else None
+        browser = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
+        page = browser.new_page()
+        page.route("**/*", serve)
+        page.goto("http://firstwater.test/")
+        page.evaluate(
+            """async (procedures) => {
+                const modules = ["judging/engine.js", "judging/fold.js", "generated/messages.js"];
+                const loaded = await Promise.all(modules.map((name) => import(`/static/${name}`)));
+                Object.assign(window, ...loaded, {procedures});
+            }""",
+            PROCEDURES,
+        )
+        yield page
+        browser.close()
+
+
+def differences(ours, theirs, place=""):
+    """Where two results differ: numbers by more than 1e-12 of themselves, everything else at all."""
+    if isinstance(ours, int | float) and isinstance(theirs, int | float) and not isinstance(ours, bool):
+        # A margin or a trend may cancel to almost nothing, where a relative comparison means nothing.
+        if not math.isclose(ours, theirs, rel_tol=1e-12, abs_tol=1e-12):
+            yield place, ours, theirs
+    elif isinstance(ours, dict) and isinstance(theirs, dict):
+        for name in ours.keys() | theirs.keys():
+            yield from differences(ours.get(name, "(absent)"), theirs.get(name, "(absent)"), f"{place}.{name}")
+    elif isinstance(ours, list) and isinstance(theirs, list) and len(ours) == len(theirs):
+        for number, (one, other) in enumerate(zip(ours, theirs, strict=True)):
+            yield from differences(one, other, f"{place}.{number}")
+    elif type(ours) is not type(theirs) or ours != theirs:
+        yield place, ours, theirs
+
+
+def assert_same_judgements(page, name, cases):
+    cases = json.loads(json.dumps(cases))
+    call = "([name, cases]) => JSON.stringify(cases.map((one) => judge(procedures[name], one)))"
+    theirs = json.loads(page.evaluate(call, [name, cases]))
+    for one, other in zip(cases, theirs, strict=True):
+        found = list(differences(judge(PROCEDURES[name], one), other))
+        assert not found, f"{found[:3]}\n{json.dumps(one)}"
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_made_up_cases_of_a_small_procedure(page, seed):
+    made = MakeUp(SMALL, seed)
+    assert_same_judgements(page, "small", [made.case() for _ in range(100)])
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_made_up_commissionings(page, seed):
+    made = MakeUp(PROCEDURES["commissioning"], seed)
+    assert_same_judgements(page, "commissioning", [made.case() for _ in range(40)])
+
+
+@pytest.mark.parametrize("path", RECORDS, ids=lambda path: path.stem)
+def test_whole_records_and_changes_of_them(page, path):
+    whole = normalise(json.loads(path.read_text(encoding="utf-8"))["case"], PROCEDURES["commissioning"])
+    made = MakeUp(PROCEDURES["commissioning"], 1)
+    assert_same_judgements(page, "commissioning", [whole, *(made.changed(whole) for _ in range(150))])
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_made_up_histories_fold_to_the_same_values(page, seed):
+    made = MakeUp(SMALL, seed)
+    histories = json.loads(json.dumps([made.history() for _ in range(100)]))
+    theirs = page.evaluate("(all) => all.map((events) => fold(procedures.small, events))", histories)
+    for events, other in zip(histories, theirs, strict=True):
+        assert fold(SMALL, events) == other, json.dumps(events)
+
+
+def test_every_sentence_is_the_same_with_all_and_with_no_details(page):
+    details = {
+        "input": "length", "quantity": "Length", "value": 0.1 + 0.2, "typed": "1,2,3", "unit": "bar", "units": ["bar", "kPa"],
+        "options": ["a", "b"], "minimum": 0, "maximum": 1e15, "wanted": "kPa", "name": "Gauge", "kind": "gauge", "due": "2026-01-01",
+        "expanded": 1234567.0, "needed": 1e-7, "lower": -3.25, "upper": 2.520387416, "needs": "Survey", "because": "So.", "reason": "So.",
+        "field": "plate.x", "near": "plate.y", "count": 2, "inputs": ["a", "b"],
+    }  # fmt: skip
+    call = "([code, details]) => sentence(code, details)"
+    for code in [*SENTENCES, "no_such_code"]:
+        for known in (details, {}):
+            assert page.evaluate(call, [code, known]) == sentence(code, **known)
