@@ -95,6 +95,7 @@ def fields(page: ElementTree.Element) -> list[str]:
         for tag in INPUTS
         for field in page.iter(tag)
         if field.get("type") not in NOT_TYPED_INTO
+        and field.get("hidden") is None
         and field.get("id") not in labelled
         and id(field) not in inside
         and not field.get("aria-label")
