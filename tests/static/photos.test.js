@@ -39,6 +39,22 @@ test("a small photo is not enlarged", async () => {
   equal(width, 320);
 });
 
+test("a photo that does not fit is kept smaller before it is refused", async () => {
+  const put = IDBObjectStore.prototype.put;
+  // What a nearly full browser does, which its quota cannot be made to do at a chosen size.
+  IDBObjectStore.prototype.put = function (value, ...rest) {
+    if (value.bytes?.byteLength > 8000) throw new DOMException("", "QuotaExceededError");
+    return put.call(this, value, ...rest);
+  };
+  try {
+    const { sha256: hash } = await addPhoto(await picture(2000, 1000), VISIT);
+    const { width } = await createImageBitmap(/** @type {Blob} */ (await photoOf(hash)));
+    equal(width, 1000);
+  } finally {
+    IDBObjectStore.prototype.put = put;
+  }
+});
+
 test("the same picture is kept once and does not become unsent again", async () => {
   const { sha256: hash } = await addPhoto(await picture(100, 100), VISIT);
   await markReceived("photos", hash);
