@@ -1,13 +1,16 @@
 """What the documentation claims is there, and what is there is documented."""
 
 import re
+import shlex
 import subprocess
+import tomllib
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from checks.catalogue import FORMULAS
-from webapp.commands import PLACES, reference
+from webapp.commands import PLACES, main, reference
 from webapp.settings import TABLE
 
 ROOT = Path(__file__).parents[2]
@@ -84,3 +87,29 @@ def test_every_file_named_in_a_table_of_places_exists(page):
     missing = [path for path in paths if not (ROOT / path).exists()]
     assert paths
     assert not missing
+
+
+def sessions(page):
+    """(command line, what is printed after it) of every console passage."""
+    for passage in re.findall(r"^```console\n(.*?)^```$", text_of(page), re.MULTILINE | re.DOTALL):
+        for session in re.split(r"^\$ ", passage, flags=re.MULTILINE)[1:]:
+            command, _, printed = session.partition("\n")
+            yield command, printed.rstrip("\n")
+
+
+FORMULA_SESSIONS = [one for one in sessions("README.md") if one[0].startswith("firstwater formula")]
+
+
+@pytest.mark.parametrize(("command", "printed"), FORMULA_SESSIONS)
+def test_a_session_in_the_readme_prints_what_it_says(command, printed):
+    arguments = shlex.split(command)[1:]
+    result = CliRunner().invoke(main, arguments, prog_name="firstwater")
+    assert (result.stdout + result.stderr).rstrip("\n") == printed
+
+
+def test_the_sign_ins_in_the_readme_are_those_of_the_demonstration():
+    scenario = tomllib.loads(text_of("webapp/demo/scenario.toml"))
+    for person in scenario["people"]:
+        assert re.search(
+            rf"^  {person['login']} +{person['password']} +{person['role']}$", text_of("README.md"), re.M
+        )
