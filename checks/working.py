@@ -260,7 +260,7 @@ def _entry(formula: Formula) -> dict[str, Any]:
                     "mark": f"#{name}",
                     "symbol": symbol(name),
                     "meaning": meaning,
-                    "unit": unit,
+                    "unit": "" if unit == ANY else unit,
                     "formula": body,
                 }
                 for name, meaning, unit, body in arranged.steps

@@ -198,7 +198,7 @@ function washout_concentration_slopes(volume, flow, time, start, inflow) {
  * Negative logarithm of water's ion product, molal scale, saturated liquid.
  *
  * From 0 to 100 degC. The density is Kell's at atmospheric pressure, which differs from the
- * saturated liquid's by less than 0.005 %: below 0.0001 in the result.
+ * saturated liquid's by less than 0.005 %: below 0.0004 in the result.
  * The coefficients are those of the 2024 release; those of 2007 differ by 0.002 at 100 degC.
  *
  * Source: IAPWS R11-24, Ionization Constant of H2O, 2024, equations 3 to 6 (from memory).
