@@ -1,10 +1,11 @@
 """What phones fetch: who is signed in, and everything that is needed to work without signal."""
 
+import gzip
 from collections.abc import Iterable
 from datetime import timedelta
 from typing import Any
 
-from flask import Blueprint, Response, current_app, jsonify
+from flask import Blueprint, Response, current_app, jsonify, request
 from flask_wtf.csrf import generate_csrf
 
 from checks import procedure as procedures
@@ -39,7 +40,7 @@ def session() -> Response:
 def work() -> Response:
     store = current.store()
     visits = [visit for visit in store.visits.all() if is_wanted(store, visit)]
-    return jsonify(
+    return compressed(
         {
             "server_time": written(current.clock()),
             "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
@@ -50,6 +51,19 @@ def work() -> Response:
             "procedures": needed_procedures(store, visits),
         }
     )
+
+
+def compressed(body: dict[str, Any]) -> Response:
+    """JSON in gzip where the phone takes it: procedures shrink to an eighth, and cellars have weak signal.
+
+    Safe here, since the answer holds neither a token nor anything that a stranger could put beside one.
+    """
+    response = jsonify(body)
+    response.vary.add("Accept-Encoding")
+    if "gzip" in request.accept_encodings:
+        response.set_data(gzip.compress(response.get_data(), compresslevel=6, mtime=0))
+        response.headers["Content-Encoding"] = "gzip"
+    return response
 
 
 def unit_json(unit: Unit) -> dict[str, Any]:

@@ -1,7 +1,9 @@
 """The interface for phones, call by call."""
 
+import gzip
 import hashlib
 import io
+import json
 import uuid
 
 import pytest
@@ -61,6 +63,16 @@ def test_the_work_holds_all_that_is_needed_without_signal(
     trial = next(one for one in work["procedures"] if one["id"] == "trial")
     assert trial.pop("hash") == named(PROCEDURE)["hash"]
     assert trial == PROCEDURE
+
+
+def test_the_work_is_compressed_for_phones_that_take_it(installer, phone: Phone, unit: Unit) -> None:
+    phone.start(unit)
+    plain = installer.get("/api/work")
+    small = installer.get("/api/work", headers={"Accept-Encoding": "gzip, br"})
+    assert json.loads(gzip.decompress(small.data)) == plain.json
+    assert small.headers["Content-Encoding"] == "gzip"
+    assert "Accept-Encoding" in small.headers["Vary"]
+    assert len(small.data) < len(plain.data) / 4
 
 
 def test_finished_visits_leave_the_work_after_ninety_days(
