@@ -4,7 +4,7 @@ import { listen } from "../record/changes.js";
 import { giveOut, unsentFile } from "../record/export.js";
 import { retryProblems, summary, unsent } from "../record/outbox.js";
 import { visits } from "../record/visits.js";
-import { units } from "../record/work.js";
+import { procedures, units } from "../record/work.js";
 import { onProgress, sendNow } from "../sync/send.js";
 import { make, say } from "./element.js";
 import { onlyHere } from "./saved-status.js";
@@ -28,16 +28,28 @@ function byVisit(waiting) {
   return counts;
 }
 
-/** @param {Awaited<ReturnType<typeof unsent>>} waiting */
-function problems(waiting) {
-  return Object.values(waiting).flatMap((list) =>
-    /** @type {any[]} */ (list).filter((one) => one.problem).map((one) => ({ what: named(one), ...one.problem })),
-  );
+/**
+ * The title of a field's step and, for an entry, the label of it.
+ * @param {string} field
+ * @param {Procedure[]} known
+ */
+function titleOf(field, known) {
+  const [step, entry] = field.split(/[.#]/);
+  const found = known.flatMap((procedure) => procedure.steps).find((one) => one.id === step);
+  const label = found?.entries.find((/** @type {any} */ one) => one.id === entry)?.label;
+  return [found?.title ?? step, label ?? entry].join(", ");
 }
 
-/** @param {StoredEvent | StoredPhoto | StoredRecord | StoredVisit} one */
-function named(one) {
-  if ("event" in one) return `Entry ${one.event.field}`;
+/** @param {Awaited<ReturnType<typeof unsent>>} waiting */
+async function problems(waiting) {
+  const known = await procedures();
+  const refused = Object.values(waiting).flatMap((list) => /** @type {any[]} */ (list).filter((one) => one.problem));
+  return refused.map((one) => ({ what: named(one, known), ...one.problem }));
+}
+
+/** @param {StoredEvent | StoredPhoto | StoredRecord | StoredVisit} one @param {Procedure[]} known */
+function named(one, known) {
+  if ("event" in one) return titleOf(one.event.field, known);
   if ("jws" in one) return "Signed record";
   return "bytes" in one ? "Photo" : "Visit";
 }
@@ -103,11 +115,11 @@ async function aboutThisPhone() {
 async function show(list) {
   const [outbox, waiting] = await Promise.all([summary(), unsent()]);
   const counts = byVisit(waiting);
-  const heading = onlyHere(outbox) ?? "Nothing waits: the server has received everything.";
-  list.replaceChildren(make("p", {}, heading));
-  const refused = problemList(problems(waiting));
-  if (refused) list.append(refused);
-  if (counts.size > 0) list.append(await visitList(counts));
+  const here = onlyHere(outbox);
+  const heading = here ? `${here} only on this phone.` : "Nothing waits: the server has received everything.";
+  const refused = problemList(await problems(waiting));
+  const rows = counts.size > 0 ? await visitList(counts) : null;
+  list.replaceChildren(make("p", {}, heading), ...[refused, rows].filter((one) => one !== null));
 }
 
 /**

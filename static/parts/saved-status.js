@@ -15,7 +15,7 @@ function counted(number, one, many) {
 /** The time of day, with the date in front unless it is today. @param {string} instant */
 export function shortTime(instant) {
   const then = new Date(instant);
-  const time = then.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+  const time = then.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
   return then.toDateString() === new Date().toDateString() ? time : `${then.toLocaleDateString()} ${time}`;
 }
 
@@ -33,7 +33,7 @@ export function onlyHere({ visits, events, photos, records }) {
 /** @param {OutboxSummary} outbox */
 function sentence(outbox) {
   const waiting = onlyHere(outbox);
-  if (waiting && outbox.savedAt) return `Saved on this phone ${shortTime(outbox.savedAt)} - ${waiting} only on this phone`;
+  if (waiting && outbox.savedAt) return `Saved on this phone ${shortTime(outbox.savedAt)} - ${waiting} only here`;
   if (waiting) return `${waiting} only on this phone`;
   if (outbox.receivedAt) return `Everything received by the server ${shortTime(outbox.receivedAt)}`;
   return "Nothing waits on this phone";
@@ -46,17 +46,24 @@ function showProblems(line, { problems }) {
   line.replaceChildren(link);
 }
 
-/** @param {HTMLElement} line @param {SendProgress} progress */
+/**
+ * In one line: the strip stays in sight over the entries. The page of what waits has the whole message.
+ * @param {HTMLElement} line
+ * @param {SendProgress} progress
+ */
 function showProgress(line, { state, message }) {
+  const [first = message] = message.match(/^.*?\.(?= |$)/) ?? [];
   if (state === "sending") say(line, "Sending ...");
-  else if (state === "signed_out") line.replaceChildren(`${message} `, signIn());
-  else say(line, message);
+  // Without signal this is the ordinary state.
+  else if (state === "offline") say(line, "No server in reach");
+  else if (state === "signed_out") line.replaceChildren("Nothing is lost. ", signIn());
+  else say(line, first);
   line.hidden = line.textContent === "";
 }
 
 function signIn() {
   const here = encodeURIComponent(location.pathname + location.search);
-  return make("a", { href: `/sign-in?next=${here}` }, "Sign in");
+  return make("a", { href: `/sign-in?next=${here}` }, "Sign in to send");
 }
 
 /**
