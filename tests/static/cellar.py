@@ -1,10 +1,12 @@
 """A phone in a cellar: a real browser on the real application, and what a test does with them by script."""
 
 import shutil
+from pathlib import Path
 
 from tests.static.live import Live
 from webapp import create_app, current
 from webapp.passwords import hash_password
+from webapp.pwa import precache
 from webapp.settings import Settings
 
 PASSWORD = "seven quiet pumps"
@@ -40,9 +42,19 @@ def real_server(folder):
     store.people.add(LOGIN, "Mara Lind", "installer", hash_password(PASSWORD))
     site = store.sites.add("Mill House, cellar", "3 Mill Lane", {})
     store.units.add("Cellar unit", "FW-0001", site.id, {})
-    live = Live(app)
-    live.store = store
-    return live.start()
+    return Cellar(app, store).start()
+
+
+class Cellar(Live):
+    def __init__(self, app, store):
+        super().__init__(app)
+        self.store = store
+
+    def release_with(self, text):
+        """The next version of the application: another text in one file."""
+        with Path(self.app.static_folder, "parts", "error-summary.js").open("a") as file:
+            file.write(text)
+        self.app.extensions.pop(precache.NAME)
 
 
 class Phone:

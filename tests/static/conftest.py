@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import sync_playwright
 
-from tests.static.live import ARGUMENTS, CHROMIUM
+from tests import browser
 
 SUITES = Path(__file__).parent
 STATIC = SUITES.parents[1] / "static"
@@ -36,9 +36,9 @@ def playwright():
 
 @pytest.fixture(scope="session")
 def chromium(playwright):
-    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-    yield browser
-    browser.close()
+    launched = browser.launch(playwright)
+    yield launched
+    launched.close()
 
 
 @pytest.fixture(scope="session")

@@ -4,17 +4,6 @@ import threading
 
 from werkzeug.serving import WSGIRequestHandler, make_server
 
-CHROMIUM = "/usr/bin/chromium"
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-
 
 class Quiet(WSGIRequestHandler):
     def log(self, *parts):

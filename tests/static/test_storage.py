@@ -1,12 +1,8 @@
 """What the phone has said is saved is there after a reload, after a kill and on a full phone."""
 
-import os
-import signal
-from pathlib import Path
-
 import pytest
 
-from tests.static.live import ARGUMENTS, CHROMIUM
+from tests import browser
 
 pytestmark = pytest.mark.browser
 
@@ -56,24 +52,10 @@ PHOTO_ON_A_FULL_PHONE = """async () => {
 }"""
 
 
-def launch(playwright, folder):
-    return playwright.chromium.launch_persistent_context(folder, executable_path=CHROMIUM, args=ARGUMENTS)
-
-
 def opened(context, files):
     page = context.new_page()
     page.goto(f"{files}/blank.html")
     return page
-
-
-def processes_of(folder):
-    """Our browser's processes: those that were started with this folder."""
-    for entry in Path("/proc").iterdir():
-        try:
-            if entry.name.isdecimal() and str(folder).encode() in (entry / "cmdline").read_bytes():
-                yield int(entry.name)
-        except OSError:
-            continue
 
 
 def test_entries_are_there_after_a_reload(page):
@@ -84,23 +66,22 @@ def test_entries_are_there_after_a_reload(page):
 
 def test_entries_are_there_after_the_browser_was_killed(playwright, files, tmp_path):
     folder = tmp_path / "profile"
-    context = launch(playwright, folder)
+    context = browser.launch_phone(playwright, folder)
     made = opened(context, files).evaluate(ADD, 50)
-    for process in processes_of(folder):
-        os.kill(process, signal.SIGKILL)
-    context = launch(playwright, folder)
+    browser.kill(folder)
+    context = browser.launch_phone(playwright, folder)
     assert opened(context, files).evaluate(STORED) == made
     context.close()
 
 
 def test_the_key_signs_after_the_browser_was_closed(playwright, files, tmp_path):
     folder = tmp_path / "profile"
-    context = launch(playwright, folder)
+    context = browser.launch_phone(playwright, folder)
     opened(context, files).evaluate(
         "() => import('/tests/prepared.js').then(it => it.signer()).then(() => null)"
     )
     context.close()
-    context = launch(playwright, folder)
+    context = browser.launch_phone(playwright, folder)
     assert opened(context, files).evaluate(SIGN_AFTER_RESTART) == 3
     context.close()
 
