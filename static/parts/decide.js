@@ -36,7 +36,7 @@ function payloadOf(form, device) {
 /** @param {HTMLFormElement} form */
 async function sign(form) {
   const { person, device } = await preparedFor();
-  if (person?.id !== form.dataset.personId) {
+  if (person !== null && person.id !== form.dataset.personId) {
     const sentence = "This browser is prepared for somebody else. Open Prepare this phone, or sign in as that person.";
     throw new KeyError("other_person", sentence);
   }
@@ -58,7 +58,9 @@ function show(place, error) {
 export default function decide(form) {
   const field = /** @type {HTMLInputElement} */ (form.elements.namedItem("jws"));
   const place = /** @type {HTMLElement} */ (form.querySelector("[data-part=problem]"));
+  const button = /** @type {HTMLButtonElement} */ (form.querySelector("[data-part=send]"));
   let signing = false;
+  button.disabled = false; // until now a press would have sent the form unsigned
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     if (signing) return;
@@ -75,8 +77,8 @@ export default function decide(form) {
   });
   preparedFor().then(
     ({ person }) => {
-      const missing = /** @type {HTMLElement | null} */ (form.querySelector("[data-part=not-prepared]"));
-      if (missing) missing.hidden = person?.id === form.dataset.personId;
+      const advice = /** @type {HTMLElement} */ (form.querySelector("[data-part=not-prepared]"));
+      advice.hidden = person?.id === form.dataset.personId;
     },
     (error) => show(place, error),
   );
