@@ -283,9 +283,9 @@ def _unit_meant(
 
 def unit_named(text: str) -> str | None:
     """The offered unit that was meant: exact first, then whatever the case of the letters."""
+    exact, lowered = spellings()
     plain = spelled(text)
-    names = spellings()
-    return names.get(plain) or names.get(plain.lower())
+    return exact.get(plain) or lowered.get(plain.lower())
 
 
 def spelled(text: str) -> str:
@@ -311,18 +311,17 @@ _LETTERS = {
 
 
 @cache
-def spellings() -> dict[str, str]:
-    """Every way to write an offered unit; lower-case forms only where they name one unit alone."""
-    names: dict[str, str] = {}
+def spellings() -> tuple[dict[str, str], dict[str, str]]:
+    """Every way to write an offered unit; and in lower case those that then still name one unit alone."""
+    exact: dict[str, str] = {}
     for unit in OFFERED.values():
         for written in (unit.name, unit.label, *unit.aliases):
             if spelled(written):
-                names.setdefault(spelled(written), unit.name)
-    lowered: dict[str, set[str]] = {}
-    for written, name in names.items():
-        lowered.setdefault(written.lower(), set()).add(name)
-    alone = {written: meant.pop() for written, meant in lowered.items() if len(meant) == 1}
-    return {**alone, **names}
+                exact.setdefault(spelled(written), unit.name)
+    meant: dict[str, set[str]] = {}
+    for written, name in exact.items():
+        meant.setdefault(written.lower(), set()).add(name)
+    return exact, {written: names.pop() for written, names in meant.items() if len(names) == 1}
 
 
 def units_module(head: str) -> str:
@@ -337,11 +336,13 @@ def units_module(head: str) -> str:
     entries = ",\n".join(
         f"  {json.dumps(name)}: {json.dumps(unit, ensure_ascii=False)}" for name, unit in units.items()
     )
-    letters, written = (json.dumps(table, ensure_ascii=True) for table in (_LETTERS, spellings()))
+    letters, exact, lowered = (json.dumps(table, ensure_ascii=True) for table in (_LETTERS, *spellings()))
     return (
         f"{head}\n\n/** Label, dimension, factor and offset to the dimension's base unit. */\n"
         f"export const units = {{\n{entries},\n}};\n\n"
         f"/** Letters that are written in another way before a unit is looked up. */\n"
         f"export const letters = {letters};\n\n"
-        f"/** What may be typed for a unit. */\nexport const spellings = {written};\n"
+        f"/** What may be typed for a unit. */\nexport const spellings = {exact};\n\n"
+        f"/** The same in lower case, where that still names one unit alone. */\n"
+        f"export const lowered = {lowered};\n"
     )

@@ -2,12 +2,12 @@
  * Reads a number as people type it, and converts units: the twin of read_typed and convert in
  * checks/units.py. The factors come from there (../generated/units.js).
  */
-import { letters, spellings, units as offered } from "../generated/units.js";
+import { letters, lowered, spellings, units as offered } from "../generated/units.js";
 
 /** @type {Object<string, [string, string, number, number]>} */
 const table = /** @type {any} */ (offered);
-/** @type {Object<string, string>} */
-const names = spellings;
+/** @type {[Object<string, string>, Object<string, string>]} */
+const names = [spellings, lowered];
 
 const SPACES = /[ \t\u00a0\u2007\u2009\u202f]+/g;
 const PARTS = /^([+-]?) ?([0-9][0-9., ]*|[.,][0-9]+)((?:[eE][+-]?[0-9]+)?)(.*)$/s;
@@ -102,10 +102,9 @@ export function unitNamed(text) {
   let plain = text;
   for (const [typed, written] of Object.entries(letters)) plain = plain.replaceAll(typed, written);
   plain = plain.replaceAll(" ", "");
-  for (const way of [plain, plain.toLowerCase()]) {
-    if (Object.hasOwn(names, way)) return names[way];
-  }
-  return null;
+  const small = plain.toLowerCase();
+  if (Object.hasOwn(names[0], plain)) return names[0][plain];
+  return Object.hasOwn(names[1], small) ? names[1][small] : null;
 }
 
 /**
