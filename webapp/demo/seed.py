@@ -32,17 +32,18 @@ class SignIn:
 def seed(store: Store, clock: Callable[[], datetime]) -> list[SignIn]:
     """Fill an empty store with the scenario; in a store that has it already nothing changes.
 
-    The finished commissioning lies some days before ``clock()``, and the store's own times say so, too.
+    The visits lie some days before ``clock()``, and the store's own times say so, too.
     """
     scenario = tomllib.loads(SCENARIO.read_text(encoding="utf-8"))
     sign_ins = [SignIn(one["login"], one["password"], one["name"], one["role"]) for one in scenario["people"]]
     if store.people.by_login(sign_ins[0].login) is None:
-        started = start_of(scenario["visit"], clock())
-        moment = Moment(started - timedelta(days=1))
+        starts = [start_of(visit, clock()) for visit in scenario["visits"]]
+        moment = Moment(min(starts) - timedelta(days=1))
         past = Store(store.connection.path, moment.now, store.photos.folder)
         try:
             fill(past, scenario, clock().date())
-            commission(past, scenario["visit"], moment, key_of)
+            for visit, started in zip(scenario["visits"], starts, strict=True):
+                commission(past, visit, started, moment, key_of)
         finally:
             past.close()
     return sign_ins

@@ -1,4 +1,4 @@
-"""One finished commissioning of the scenario: its entries, its record, and the supervisor's decision.
+"""A commissioning of the scenario: its entries, its record, and the supervisor's decision if there is one.
 
 Everything goes the way that a phone's data goes: received, verified, judged again. A scenario that would not
 be accepted stops the seeding.
@@ -46,11 +46,10 @@ class Signer:
         return {"id": self.person.id, "name": self.person.name, "role": self.person.role}
 
 
-def commission(store: Store, visit: dict[str, Any], clock: Clock, key_of: KeyOf) -> None:
+def commission(store: Store, visit: dict[str, Any], started: datetime, clock: Clock, key_of: KeyOf) -> None:
     """Receive the visit's entries, its record and the decision, each at its own time."""
-    installer = Signer(store, store.people.get(key_of("person", "installer")))
-    supervisor = Signer(store, store.people.get(key_of("person", "supervisor")))
-    started = clock.at + timedelta(days=1)
+    clock.at = started - timedelta(days=1)
+    installer = Signer(store, store.people.get(key_of("person", visit["installer"])))
     diary = Diary(store, visit, started, installer, key_of)
     clock.at = started + timedelta(minutes=visit["signed_after"])
     diary.start()
@@ -60,8 +59,16 @@ def commission(store: Store, visit: dict[str, Any], clock: Clock, key_of: KeyOf)
     signed = record_of(diary, visit, events, clock.at)
     kept = receive_record(store, jws.sign(signed, installer.key, jws.RECORD), installer.person)
     must(kept.state == "signed", kept.reasons)
+    if "decision" in visit:
+        decide(store, visit, kept.sha256, started, clock, key_of)
+
+
+def decide(
+    store: Store, visit: dict[str, Any], record: str, started: datetime, clock: Clock, key_of: KeyOf
+) -> None:
+    supervisor = Signer(store, store.people.get(key_of("person", "supervisor")))
     clock.at = started + timedelta(minutes=visit["decided_after"])
-    decided = decision_of(visit, kept.sha256, supervisor, clock.at)
+    decided = decision_of(visit, record, supervisor, clock.at)
     text = jws.sign(decided, supervisor.key, jws.DECISION)
     final = receive_decision(store, text, supervisor.person, SERVICE_MONTHS)
     must(final.state == visit["decision"]["decision"], final.reasons)

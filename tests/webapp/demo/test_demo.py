@@ -46,11 +46,20 @@ def test_seeding_again_changes_nothing(store, sign_ins):
 
 
 def test_one_commissioning_is_finished_and_countersigned_in_the_past(store):
-    (record,) = store.records.all()
+    (record,) = [one for one in store.records.all() if one.decision]
     assert (record.verdict, record.state, record.reasons) == ("pass", "accepted", [])
     state = store.listing.unit_state(key_of("unit", "analyser_feed"))
     assert state.accepted_on < NOW.date().isoformat() < state.next_service
     assert store.quarantine.all() == []
+
+
+def test_one_record_waits_with_a_result_that_is_still_to_come(store):
+    (listed,) = store.listing.queue()
+    assert (listed.verdict, listed.state) == ("conditional_pass", "signed")
+    rules = store.records.get(listed.sha256).content()["judgement"]["rules"]
+    assert [name for name, rule in rules.items() if rule["verdict"] == "pending"] == [
+        "quality.colony_count_type"
+    ]
 
 
 def test_the_store_is_sound(store):
@@ -58,7 +67,8 @@ def test_the_store_is_sound(store):
 
 
 def test_the_record_holds_a_corrected_value_a_note_and_a_photo(store):
-    events = store.records.all()[0].content()["events"]
+    (record,) = store.records.of_unit(key_of("unit", "analyser_feed"))
+    events = record.content()["events"]
     assert any(event["replaces"] and event["reason"] for event in events)
     assert any(event["field"].endswith("#note") for event in events)
     assert store.photos.all()
