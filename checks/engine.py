@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import partial
+from itertools import pairwise
 from typing import Any
 
 from checks.catalogue import FORMULAS
+from checks.entries import instant
 from checks.instrument import problems
 from checks.interval import Found, blank, judge_interval
-from checks.quantities import Plan, Quantities, Quantity, add, instant
+from checks.quantities import Plan, Quantities, Quantity, add
 from checks.standing import judge_record, judge_steps
 
 _PLANS: dict[int, tuple[Mapping[str, Any], Plan]] = {}
@@ -24,8 +26,8 @@ def judge(
 ) -> dict[str, Any]:
     """The judgement of a case (docs/api.md, "Case and judgement").
 
-    Never raises for what a person entered: what is missing or cannot be used is named in the result. Numbers are
-    finite or None. Nothing of the case is changed.
+    Never raises for what a person entered: what is missing or cannot be used is named in the result.
+    Numbers are finite or None. Nothing of the case is changed.
     """
     quantities = Quantities(plan_of(procedure), case, formulas)
     rules: dict[str, dict[str, Any]] = {}
@@ -118,7 +120,9 @@ def _instrument_problems(quantities: Quantities, parts: Sequence[Quantity]) -> l
     return found
 
 
-def _problems(quantities: Quantities, name: str, entry: Mapping[str, Any], cell: Mapping[str, Any]) -> list[dict[str, Any]]:
+def _problems(
+    quantities: Quantities, name: str, entry: Mapping[str, Any], cell: Mapping[str, Any]
+) -> list[dict[str, Any]]:
     chosen = cell.get("instrument")
     instrument = quantities.case["instruments"].get(chosen) if isinstance(chosen, str) else None
     if instrument is None:
@@ -156,7 +160,7 @@ def _order(rule: Mapping[str, Any], quantities: Quantities, used: list[str]) -> 
     if any(part.value is None for part in parts):
         return result
     times = [instant(part.value) for part in parts]
-    pairs = list(zip(times, times[1:], strict=False))
+    pairs = list(pairwise(times))
     if all(before < after for before, after in pairs):
         return result | {"verdict": "pass"}
     code = "same_instant" if all(before <= after for before, after in pairs) else "out_of_order"
@@ -217,5 +221,9 @@ def _give_reasons(result: dict[str, Any], reasons: Sequence[dict[str, Any]]) -> 
 
 
 _KINDS = {
-    "limit": _limit, "answer": _answer, "given": _given, "order": _order, "same_instrument": _same_instrument,
+    "limit": _limit,
+    "answer": _answer,
+    "given": _given,
+    "order": _order,
+    "same_instrument": _same_instrument,
 }

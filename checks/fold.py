@@ -1,8 +1,8 @@
 """Events -> the current values of a record; `static/judging/fold.js` is the twin.
 
-Every event stays. An event names the events it replaces; what no other event of the same field and item replaces is
-current. Several current events with different contents are a conflict, kept until a person picks one. The result
-does not depend on the order of arrival, nor on how often an event arrives.
+Every event stays. An event names the events it replaces; what no other event of the same field and item
+replaces is current. Several current events with different contents are a conflict, kept until a person picks
+one. The result does not depend on the order of arrival, nor on how often an event arrives.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ def fold(procedure: Mapping[str, Any], events: Iterable[Event]) -> dict[str, Any
 
 
 def field_kinds(procedure: Mapping[str, Any]) -> dict[str, str]:
-    """Every field that an event may name, with the kind of its entry; `#done` and its like are "statement"."""
+    """Every field that an event may name, with the kind of its entry, "statement" or "note"."""
     kinds = {}
     for step in procedure["steps"]:
         for entry in step["entries"]:
@@ -67,7 +67,7 @@ def _put(result: dict[str, Any], field: str, kind: str, items: dict[str | None, 
 
 
 def _once_each(events: Iterable[Event]) -> list[Event]:
-    """Each event once, by time. Of two with one id the lesser stays: which, must not depend on who came first."""
+    """Each event once, by time. Of two with one id the lesser stays, whoever came first."""
     known: dict[str, Event] = {}
     for event in events:
         before = known.get(event["id"])
@@ -124,7 +124,7 @@ def _first(item: str | None, events: list[Event]) -> tuple[str, str]:
 
 
 def content_key(content: Any) -> str:
-    """Two contents with one key say the same: for a number that could be read, how it was typed does not matter."""
+    """Two contents with one key say the same: how a number was typed does not matter once it was read."""
     if isinstance(content, Mapping) and "typed" in content and content.get("value") is not None:
         return key({"value": content["value"], "instrument": content.get("instrument")})
     return key(content)

@@ -16,8 +16,10 @@ Reason = dict[str, Any]
 SPECIFIED = ("accuracy_of_reading", "accuracy_of_range", "digits", "resolution", "calibration_uncertainty")
 
 
-def standard_uncertainty(instrument: Instrument, value: float, unit: str, formulas: Mapping[str, Any]) -> float | None:
-    """The standard uncertainty of a reading of this value, in `unit`; None where the specification gives none."""
+def standard_uncertainty(
+    instrument: Instrument, value: float, unit: str, formulas: Mapping[str, Any]
+) -> float | None:
+    """The standard uncertainty of a reading of this value, in `unit`; None if it is not specified."""
     shown = _converted(value, unit, instrument["unit"]) if fits(instrument, unit) else None
     if shown is None:
         return None
@@ -31,14 +33,14 @@ def standard_uncertainty(instrument: Instrument, value: float, unit: str, formul
 
 def property_of(instrument: Instrument, name: str, value: float | None, unit: str) -> float | None:
     """A number of the specification in `unit`; `value` is where on a curved scale it is wanted."""
-    number = instrument.get(name)
+    number: Any = instrument.get(name)
     if not _is_number(number) or not fits(instrument, unit):
         return None
     if name in ("accuracy_of_reading", "accuracy_of_range", "digits"):
         return number
     if name in ("range_minimum", "range_maximum"):
         return _converted(number, instrument["unit"], unit)
-    shown = _converted(value, unit, instrument["unit"]) if value is not None else 1.0
+    shown = 1.0 if value is None else _converted(value, unit, instrument["unit"])
     return None if shown is None else finite(number * abs(conversion_slope(shown, instrument["unit"], unit)))
 
 
@@ -79,7 +81,8 @@ def _range(instrument: Instrument, name: Any, value: float, unit: str) -> list[R
 
 
 def _span(instrument: Instrument) -> float:
-    low, high = instrument.get("range_minimum"), instrument.get("range_maximum")
+    low: Any = instrument.get("range_minimum")
+    high: Any = instrument.get("range_maximum")
     return high - low if _is_number(low) and _is_number(high) else 0
 
 

@@ -1,7 +1,7 @@
 """One reading against one interval: verdict, guarded limits, probability, margin.
 
-Free of domain words; `static/judging/interval.js` is the twin. The uncertainty of the limits themselves is not
-counted: a limit is what the standard and the entered data say it is.
+Free of domain words; `static/judging/interval.js` is the twin. The uncertainty of the limits themselves is
+not counted: a limit is what the standard and the entered data say it is.
 """
 
 from __future__ import annotations
@@ -16,6 +16,18 @@ from checks.nodes import at_most
 COVERAGE = 2
 """Coverage factor k of an expanded uncertainty, about 95 % (GUM 6.3.3)."""
 
+NUMBERS = (
+    "reading",
+    "unit",
+    "u",
+    "expanded",
+    "lower",
+    "upper",
+    "accept_lower",
+    "accept_upper",
+    "margin",
+    "probability",
+)
 RULES = {"guarded": "binary", "non_binary": "non_binary", "simple": "simple"}
 
 
@@ -23,8 +35,8 @@ RULES = {"guarded": "binary", "non_binary": "non_binary", "simple": "simple"}
 class Found:
     """What a limit rule has to judge; None where there is nothing yet.
 
-    `uncertainty_at` gives the standard uncertainty that a reading of a certain value would have; `least` and `most`
-    are what is physically possible.
+    `uncertainty_at` gives the standard uncertainty that a reading of a certain value would have; `least` and
+    `most` are what is physically possible.
     """
 
     reading: float | None
@@ -39,8 +51,7 @@ class Found:
 
 def blank(verdict: str) -> dict[str, Any]:
     """The result of a rule of which only the verdict is known."""
-    numbers = ("reading", "unit", "u", "expanded", "lower", "upper", "accept_lower", "accept_upper", "margin", "probability")
-    return {"verdict": verdict, **dict.fromkeys(numbers), "missing": [], "reasons": []}
+    return {"verdict": verdict, **dict.fromkeys(NUMBERS), "missing": [], "reasons": []}
 
 
 def judge_interval(rule: Mapping[str, Any], found: Found, formulas: Mapping[str, Any]) -> dict[str, Any]:
@@ -66,11 +77,18 @@ def _judge(
     rule: Mapping[str, Any], found: Found, result: dict[str, Any], guard: float, formulas: Mapping[str, Any]
 ) -> dict[str, Any]:
     if guard and found.u is None:
-        return result | {"verdict": "instrument_not_good_enough", "reasons": [{"code": "uncertainty_unknown"}]}
-    outcome = formulas["guarded_verdict"].evaluate({
-        "reading": found.reading, "expanded_uncertainty": result["expanded"] or 0, "lower": found.lower,
-        "upper": found.upper, "guard": rule["guard"], "rule": RULES[rule["decision"]],
-    })
+        result["reasons"] = [{"code": "uncertainty_unknown"}]
+        return result | {"verdict": "instrument_not_good_enough"}
+    outcome = formulas["guarded_verdict"].evaluate(
+        {
+            "reading": found.reading,
+            "expanded_uncertainty": result["expanded"] or 0,
+            "lower": found.lower,
+            "upper": found.upper,
+            "guard": rule["guard"],
+            "rule": RULES[rule["decision"]],
+        }
+    )
     if outcome.value is None:
         return result | {"reasons": [outcome.reason]}
     result["verdict"] = outcome.value
@@ -154,5 +172,6 @@ def _probability(found: Found, formulas: Mapping[str, Any]) -> float | None:
     """How likely the true value conforms; None where no uncertainty is known."""
     if not found.u:
         return None
-    values = {"reading": found.reading, "standard_uncertainty": found.u, "lower": found.lower, "upper": found.upper}
+    values = {"reading": found.reading, "standard_uncertainty": found.u}
+    values |= {"lower": found.lower, "upper": found.upper}
     return formulas["conformance_probability"].evaluate(values).value

@@ -1,8 +1,8 @@
 """A file of entries as a person writes it -> a case for the engine (docs/api.md, "Case and judgement").
 
-Short forms: a cell may be a bare number in the entry's unit, a text like "2.5 bar", a choice word, true or false;
-`unit` may stand for `plate`; `"done": true` confirms a step as it stands; a reading without an instrument takes the
-only one of its kind.
+Short forms: a cell may be a bare number in the entry's unit, a text like "2.5 bar", a choice word, true or
+false; `unit` may stand for `plate`; `"done": true` confirms a step as it stands; a reading without an
+instrument takes the only one of its kind.
 """
 
 from __future__ import annotations
@@ -19,9 +19,19 @@ from checks.units import read_typed
 TOP = ("procedure", "plate", "unit", "site", "instruments", "entries", "steps", "notes", "unknown")
 CELL = ("value", "typed", "unit", "instrument", "at", "id")
 INSTRUMENT = {
-    "id": None, "kind": None, "unit": None, "name": None, "serial": "", "calibration_due": None,
-    "range_minimum": None, "range_maximum": None, "accuracy_of_reading": 0, "accuracy_of_range": 0,
-    "digits": 0, "resolution": 0, "calibration_uncertainty": 0,
+    "id": None,
+    "kind": None,
+    "unit": None,
+    "name": None,
+    "serial": "",
+    "calibration_due": None,
+    "range_minimum": None,
+    "range_maximum": None,
+    "accuracy_of_reading": 0,
+    "accuracy_of_range": 0,
+    "digits": 0,
+    "resolution": 0,
+    "calibration_uncertainty": 0,
 }
 STATEMENTS = ("done", "override", "not_applicable")
 
@@ -40,21 +50,27 @@ def normalise(document: Any, procedure: Mapping[str, Any]) -> dict[str, Any]:
     _want(document, dict, "file", "an object with plate, site, instruments, entries and steps")
     for name in document:
         _want_known(name, TOP, name)
-    instruments = _instruments(document.get("instruments") or {})
+    instruments = _instruments(_part(document, "instruments"))
     plan = plan_of(procedure)
     case: dict[str, Any] = {"plate": {}, "site": {}, "instruments": instruments, "entries": {}, "steps": {}}
-    for owner, part in (("plate", document.get("plate") or document.get("unit") or {}), ("site", document.get("site") or {})):
+    plate = _part(document, "plate" if "plate" in document else "unit")
+    for owner, part in (("plate", plate), ("site", _part(document, "site"))):
         _want(part, dict, owner, "an object of values by name")
         for own, given in part.items():
             name = f"{owner}.{own}"
             case[owner][own] = _cell(_entry(name, plan.settable, plan.entries), given, name, instruments)
-    entries = document.get("entries") or {}
+    entries = _part(document, "entries")
     _want(entries, dict, "entries", "an object of values by STEP.NAME")
     for name, given in entries.items():
         entry = _entry(name, [one for one in plan.entries if one not in plan.settable], plan.entries)
         case["entries"][name] = _cells(entry, given, name, instruments)
-    _take_steps(document.get("steps") or {}, procedure, case)
+    _take_steps(_part(document, "steps"), procedure, case)
     return case
+
+
+def _part(document: Mapping[str, Any], name: str) -> Any:
+    part = document.get(name)
+    return {} if part is None else part
 
 
 def _instruments(given: Any) -> dict[str, Any]:
@@ -77,7 +93,7 @@ def _instruments(given: Any) -> dict[str, Any]:
 
 def _entry(name: str, allowed: Iterable[str], entries: Mapping[str, Any]) -> Mapping[str, Any]:
     _want_known(name, list(allowed), name)
-    return entries[name]  # type: ignore[no-any-return]
+    return entries[name]
 
 
 def _cells(entry: Mapping[str, Any], given: Any, name: str, instruments: Mapping[str, Any]) -> Any:
@@ -97,8 +113,7 @@ def _cell(entry: Mapping[str, Any], given: Any, name: str, instruments: Mapping[
     if entry["kind"] in ("reading", "series"):
         cell = _reading(entry, cell, name)
         if entry["instrument"] and not cell.get("instrument"):
-            fitting = [identity for identity, one in instruments.items() if one["kind"] == entry["instrument"]]
-            cell |= {"instrument": fitting[0]} if len(fitting) == 1 else {}
+            cell |= _only_instrument(entry["instrument"], instruments)
     elif isinstance(cell.get("value"), bool):
         cell["value"] = "yes" if cell["value"] else "no"
     elif isinstance(cell.get("value"), int | float) and entry["kind"] == "choice":
@@ -106,10 +121,15 @@ def _cell(entry: Mapping[str, Any], given: Any, name: str, instruments: Mapping[
     return cell
 
 
+def _only_instrument(kind: str, instruments: Mapping[str, Any]) -> dict[str, Any]:
+    fitting = [identity for identity, one in instruments.items() if one["kind"] == kind]
+    return {"instrument": fitting[0]} if len(fitting) == 1 else {}
+
+
 def _reading(entry: Mapping[str, Any], cell: dict[str, Any], name: str) -> dict[str, Any]:
-    text = cell["value"] if isinstance(cell.get("value"), str) else cell.get("typed") if "value" not in cell else None
+    number = cell.get("value")
+    text = number if isinstance(number, str) else None if "value" in cell else cell.get("typed")
     if text is None:
-        number = cell.get("value")
         if number is not None and (isinstance(number, bool) or not isinstance(number, int | float)):
             raise CaseError(name, "not_a_number", value=number)
         return cell

@@ -23,8 +23,8 @@ NO_END = 1e15
 
 _PLACEHOLDER = re.compile(r"\{(\w+)\}")
 
-_JAVASCRIPT = '''\
-// Generated from checks/messages.toml by checks.generate: change that file, then run `python -m checks.generate`.
+_JAVASCRIPT = """\
+// Generated from checks/messages.toml by checks.generate: change that, then run `python -m checks.generate`.
 
 export const VERDICTS = {verdicts};
 
@@ -49,16 +49,17 @@ export function sentence(code, details = {{}}) {{
   return code.replaceAll("_", " ");
 }}
 
-/** Whether there is something to say; the largest number that a formula takes stands for no end of a range. */
+/** Whether there is something to say; the largest number that a formula takes stands for no end. */
 function isKnown(value) {{
-  return value !== undefined && value !== null && !(typeof value === "number" && Math.abs(value) >= {largest});
+  if (typeof value === "number") return Math.abs(value) < {largest};
+  return value !== undefined && value !== null;
 }}
 
 function shown(value) {{
   if (Array.isArray(value)) return value.map(shown).join(", ");
   return typeof value === "number" ? String(Number(value.toPrecision(6))) : String(value);
 }}
-'''
+"""
 
 
 def sentence(code: str | Mapping[str, Any], **details: Any) -> str:
@@ -68,7 +69,7 @@ def sentence(code: str | Mapping[str, Any], **details: Any) -> str:
     """
     if not isinstance(code, str):
         details = {**code, **details}
-        code = details.pop("code")
+        return sentence(details.pop("code"), **details)
     for text in SENTENCES.get(code, []):
         if all(_is_known(details.get(name)) for name in _PLACEHOLDER.findall(text)):
             return _PLACEHOLDER.sub(lambda found: _shown(details[found[1]]), text)
@@ -97,7 +98,10 @@ def _shown(value: Any) -> str:
 def javascript() -> str:
     """The text of `static/generated/messages.js`."""
     return _JAVASCRIPT.format(
-        largest=f"{NO_END:g}", verdicts=_literal(VERDICTS), states=_literal(STATES), sentences=_literal(SENTENCES)
+        largest=f"{NO_END:g}",
+        verdicts=_literal(VERDICTS),
+        states=_literal(STATES),
+        sentences=_literal(SENTENCES),
     )
 
 

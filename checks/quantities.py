@@ -1,36 +1,28 @@
 """Entries and derived quantities, resolved as a graph: each once, with what is missing named.
 
-Free of domain words; `static/judging/quantities.js` is the twin. A quantity keeps how it depends on each reading, so
-that two values from one reading do not count its uncertainty twice.
+Free of domain words; `static/judging/quantities.js` is the twin. A quantity keeps how it depends on each
+reading, so that two values from one reading do not count its uncertainty twice.
 """
 
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, datetime, timedelta
 from typing import Any
 
+from checks.entries import milliseconds, read_entry
 from checks.instrument import finite, property_of, standard_uncertainty
 
 Part = Mapping[str, Any]
-
-EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
-DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])", re.ASCII)
-INSTANT = re.compile(
-    r"(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d)(:[0-5]\d)?(\.\d{1,3})?Z",
-    re.ASCII,
-)
 
 
 @dataclass
 class Quantity:
     """A value, or why there is none.
 
-    `applies` is None while what decides it is missing. `slopes` are the derivatives by the readings it depends on,
-    `used` the entries it rests on, `missing` those that have no usable value.
+    `applies` is None while what decides it is missing. `slopes` are the derivatives by the readings it
+    depends on, `used` the entries it rests on, `missing` those that have no usable value.
     """
 
     value: Any = None
@@ -47,7 +39,12 @@ class Quantity:
     def plain(self) -> dict[str, Any]:
         """As it is reported (docs/api.md)."""
         known = {"value": self.value, "unit": self.unit, "u": self.u, "formula": self.formula}
-        return known | {"inputs": self.inputs, "missing": self.missing, "reason": self.reason, "applies": self.applies}
+        return known | {
+            "inputs": self.inputs,
+            "missing": self.missing,
+            "reason": self.reason,
+            "applies": self.applies,
+        }
 
 
 @dataclass(frozen=True)
@@ -129,8 +126,10 @@ class Quantities:
             return 0 if entry["instrument"] is None else None
         return standard_uncertainty(instrument, value, entry["unit"], self.formulas)
 
-    def holds(self, conditions: Sequence[Mapping[str, Any]] | None) -> tuple[bool | None, list[str], list[str]]:
-        """Whether all conditions hold (None: not known yet), what is missing for that, and what it rests on."""
+    def holds(
+        self, conditions: Sequence[Mapping[str, Any]] | None
+    ) -> tuple[bool | None, list[str], list[str]]:
+        """Whether all conditions hold (None: not known yet), what is missing for that, what it rests on."""
         missing: list[str] = []
         used: list[str] = []
         unknown = False
@@ -193,9 +192,14 @@ class Quantities:
             self._propagate(derived["formula"], quantity, sources)
 
     def _take(
-        self, input_name: str, given: Any, quantity: Quantity, sources: dict[str, Quantity], left_out: dict[str, list[str]]
+        self,
+        input_name: str,
+        given: Any,
+        quantity: Quantity,
+        sources: dict[str, Quantity],
+        left_out: dict[str, list[str]],
     ) -> None:
-        """One input: its value, or why it cannot be had. A left-out optional entry is the formula's business."""
+        """One input: its value, or why there is none. An optional entry may be left to the formula."""
         if isinstance(given, Mapping) and "value" in given:
             quantity.inputs[input_name] = given["value"]
             return
@@ -234,7 +238,9 @@ class Quantities:
         number = property_of(instrument, given["property"], value, reading.unit or "1")
         if number is None:
             quantity.reason = quantity.reason or {
-                "code": "instrument_incomplete", "name": instrument.get("name"), "quantity": name,
+                "code": "instrument_incomplete",
+                "name": instrument.get("name"),
+                "quantity": name,
             }
         else:
             quantity.inputs[input_name] = number
@@ -249,7 +255,9 @@ class Quantities:
         entry = self.plan.entries.get(name)
         return entry is not None and not entry["required"]
 
-    def _evaluate(self, name: str, formula: str, quantity: Quantity, left_out: Mapping[str, list[str]]) -> None:
+    def _evaluate(
+        self, name: str, formula: str, quantity: Quantity, left_out: Mapping[str, list[str]]
+    ) -> None:
         outcome = self.formulas[formula].evaluate(quantity.inputs)
         quantity.value, quantity.reason = outcome.value, None
         reason = outcome.reason
@@ -277,83 +285,6 @@ class Quantities:
             part = math.nan if u is None else slope * u
             total += part * part
         quantity.u = finite(math.sqrt(total))
-
-
-def read_entry(entry: Mapping[str, Any], cell: Any) -> tuple[Any, dict[str, Any] | None]:
-    """The value of what was entered, or None with the reason; None without a reason when nothing was."""
-    if cell is None or cell == []:
-        return None, None
-    if entry["kind"] == "series":
-        values = []
-        for one in cell if isinstance(cell, list) else [cell]:
-            value, reason = _read_one(entry, one)
-            if value is None:
-                return None, reason or {"code": "not_a_number", "typed": ""}
-            values.append(value)
-        return values, None
-    return _read_one(entry, cell)
-
-
-def _read_one(entry: Mapping[str, Any], cell: Any) -> tuple[Any, dict[str, Any] | None]:
-    if "conflict" in cell:
-        return None, {"code": "conflict"}
-    value = cell.get("value")
-    if value is None or value == "":
-        typed = cell.get("typed")
-        unread = isinstance(typed, str) and typed != ""
-        return None, ({"code": "not_a_number", "typed": typed} if unread else None)
-    reason = _READERS[entry["kind"]](entry, value)
-    return (None, reason) if reason else (value, None)
-
-
-def _number(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
-        return {"code": "not_a_number", "typed": value if isinstance(value, str) else None}
-    low, high = entry["minimum"], entry["maximum"]
-    if (low is not None and value < low) or (high is not None and value > high):
-        return {"code": "outside_possible", "value": value, "minimum": low, "maximum": high, "unit": entry["unit"]}
-    return None
-
-
-def _choice(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
-    options = [option["value"] for option in entry["options"]] or ["yes", "no"]
-    return None if value in options else {"code": "unknown_choice", "value": value, "options": options}
-
-
-def _written(code: str, pattern: re.Pattern[str]) -> Any:
-    def read(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
-        return None if isinstance(value, str) and pattern.fullmatch(value) and _is_day(value) else {"code": code}
-
-    return read
-
-
-def _is_day(text: str) -> bool:
-    year, month, day = int(text[:4]), int(text[5:7]), int(text[8:10])
-    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
-    longest = 30 if month in (4, 6, 9, 11) else 31
-    return year > 0 and day <= ((29 if leap else 28) if month == 2 else longest)
-
-
-def instant(text: str) -> str:
-    """An instant to the millisecond, so that texts compare as times do."""
-    found = INSTANT.fullmatch(text)
-    minute, second, fraction = found.groups() if found else (text, None, None)
-    return f"{minute}{second or ':00'}{(fraction or '.').ljust(4, '0')}Z"
-
-
-def milliseconds(text: str) -> int:
-    """An instant as milliseconds since 1970."""
-    return (datetime.fromisoformat(instant(text)) - EPOCH) // timedelta(milliseconds=1)
-
-
-def _text(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:
-    return None if isinstance(value, str) else {"code": "wrong_shape", "field": entry["id"], "wanted": "a text"}
-
-
-_READERS = {
-    "reading": _number, "series": _number, "choice": _choice, "yes_no": _choice, "text": _text, "photo": _text,
-    "date": _written("not_a_date", DATE), "instant": _written("not_an_instant", INSTANT),
-}
 
 
 def _holds(condition: Mapping[str, Any], quantity: Quantity) -> bool | None:

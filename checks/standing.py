@@ -11,8 +11,14 @@ from typing import Any
 from checks.quantities import PlannedStep, Quantities, add
 
 WORST_FIRST = (
-    "fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail",
-    "not_measured", "pending", "conditional_pass", "pass",
+    "fail",
+    "no_valid_setting",
+    "instrument_not_good_enough",
+    "conditional_fail",
+    "not_measured",
+    "pending",
+    "conditional_pass",
+    "pass",
 )
 FAILED = WORST_FIRST[:4]
 MET_WITHOUT_HOLD = ("pass", "conditional_pass", "pending")
@@ -23,7 +29,10 @@ Step = Mapping[str, Any]
 
 
 def judge_steps(
-    planned: Sequence[PlannedStep], case: Mapping[str, Any], quantities: Quantities, rules: Results,
+    planned: Sequence[PlannedStep],
+    case: Mapping[str, Any],
+    quantities: Quantities,
+    rules: Results,
     rests_on: Mapping[str, list[str]],
 ) -> dict[str, dict[str, Any]]:
     """The standing of each step, in the order of the procedure: a step needs only steps before it."""
@@ -42,7 +51,7 @@ def judge_steps(
 
 
 def judge_record(procedure: Mapping[str, Any], steps: Results) -> dict[str, Any]:
-    """The verdict of the whole, whether it is complete, what keeps it from that, and under which conditions."""
+    """The verdict of the whole, whether it is complete, what blocks it, and its conditions."""
     blocking: list[dict[str, Any]] = []
     conditions: list[dict[str, Any]] = []
     for step in procedure["steps"]:
@@ -148,7 +157,10 @@ def _conditions(
     found: list[dict[str, Any]] = []
     if said.get("override") is not None:
         reason = _reason(said["override"])
-        found += [{"code": "prerequisite_overridden", "step": name, "needs": need, "reason": reason} for need in result["unmet"]]
+        found += [
+            {"code": "prerequisite_overridden", "step": name, "needs": need, "reason": reason}
+            for need in result["unmet"]
+        ]
     for rule_name, rule in one.rules:
         verdict = rules[rule_name]["verdict"]
         if rule["weight"] == "judge" and verdict in CONDITIONS:
@@ -166,7 +178,11 @@ def _blocking(step: Step, result: Mapping[str, Any]) -> list[dict[str, Any]]:
     """What of a step keeps the record from being complete, and what keeps it from passing."""
     name, state = step["id"], result["state"]
     if state == "not_applicable":
-        return [{"code": "step_not_optional", "step": name}] if result["applies"] and not step["optional"] else []
+        return (
+            [{"code": "step_not_optional", "step": name}]
+            if result["applies"] and not step["optional"]
+            else []
+        )
     found: list[dict[str, Any]] = []
     if result["missing"] or result["verdict"] == "not_measured":
         found.append({"code": "step_missing", "step": name, "missing": result["missing"]})

@@ -36,15 +36,19 @@ def _check_order(procedure: Procedure, top: Place) -> None:
         top.inside("step", name).wrong("there are two steps of this name; rename one")
     staged = [step for stage in procedure.stages for step in stage.steps]
     if staged != steps:
-        top.wrong(f"the stages list {', '.join(staged)}; list every step once, in the order {', '.join(steps)}")
+        order = ", ".join(steps)
+        top.wrong(f"the stages list {', '.join(staged)}; list every step once, in the order {order}")
     for place, step in enumerate(procedure.steps):
         for need in step.needs:
             if need.step not in steps[:place]:
+                here = top.inside("step", step.id)
                 earlier = ", ".join(steps[:place]) or "none"
-                top.inside("step", step.id).wrong(f"needs {need.step!r}, which is no earlier step; earlier are: {earlier}")
+                here.wrong(f"needs {need.step!r}, which is no earlier step; earlier are: {earlier}")
 
 
-def _check_step(step: Step, procedure: Procedure, names: Names, formulas: Mapping[str, Any], place: Place) -> None:
+def _check_step(
+    step: Step, procedure: Procedure, names: Names, formulas: Mapping[str, Any], place: Place
+) -> None:
     for caution in step.cautions:
         if caution not in procedure.cautions:
             place.wrong(f"there is no caution {caution!r}; there are: {', '.join(procedure.cautions)}")
@@ -89,7 +93,7 @@ def _check_measured(entry: Entry, place: Place) -> None:
     for unit in entry.units:
         if unit not in OFFERED:
             place.wrong(f"unit {unit!r} is not offered anywhere; add it to checks/units.py or use another")
-        if not can_convert(unit, entry.unit):  # type: ignore[arg-type]
+        if not can_convert(unit, str(entry.unit)):
             place.wrong(f"unit {unit!r} measures something else than {entry.unit!r}")
     low, high = entry.minimum, entry.maximum
     if low is None or high is None or low >= high:
@@ -118,7 +122,7 @@ def _check_circles(names: Names, top: Place) -> None:
 
     def follow(name: str, path: tuple[str, ...]) -> None:
         if name in path:
-            circle = " -> ".join((*path[path.index(name):], name))
+            circle = " -> ".join((*path[path.index(name) :], name))
             top.wrong(f"these quantities depend on each other in a circle: {circle}; cut it at one place")
         if name in done:
             return
@@ -134,4 +138,3 @@ def _check_circles(names: Names, top: Place) -> None:
 
 def _twice(values: Iterable[Any]) -> list[Any]:
     return [value for value, count in Counter(values).items() if count > 1]
-

@@ -31,7 +31,8 @@ def check_derived(derived: Derived, names: Names, formulas: Mapping[str, Any], p
             place.wrong(f"{derived.formula} has no input {name!r}; it has {', '.join(formula.inputs)}")
         _check_input(name, given, formula.inputs[name], names, shared, place)
     for name, declared in formula.inputs.items():
-        if name not in derived.inputs and declared.default is None and not getattr(declared, "optional", False):
+        dispensable = declared.default is not None or getattr(declared, "optional", False)
+        if name not in derived.inputs and not dispensable:
             place.wrong(f"input {name!r} of {derived.formula} is missing")
     result = (shared or ["1"])[0] if formula.unit == ANY else formula.unit
     _check_unit(result, derived.unit, f"result of {derived.formula}", place)
@@ -87,7 +88,7 @@ def _check_choice(name: str, given: Any, declared: Choice, names: Names, place: 
         options: Iterable[Any] = [given.get("value")]
     else:
         options = names.find(given, place).options or ["(no choice)"]
-    # A choice that the formula does not know may be kept away by a condition; one it never knows is a mistake.
+    # A word that the formula does not know may be kept away by a condition; not to know any is a mistake.
     if not any(str(option) in declared.options for option in options):
         place.wrong(f"input {name!r} wants one of {', '.join(declared.options)}")
 

@@ -44,7 +44,8 @@ def _check_limit(rule: Rule, names: Names, place: Place) -> None:
         if end:
             known = names.find(end, place)
             if not known.is_number or not same_unit(known.unit, reading.unit):
-                place.wrong(f"{end} is in {known.unit}, {rule.reading} in {reading.unit}; they must have one unit")
+                units = f"{end} is in {known.unit}, {rule.reading} in {reading.unit}"
+                place.wrong(f"{units}; they must have one unit")
 
 
 def _check_answer(rule: Rule, names: Names, place: Place) -> None:
@@ -55,7 +56,9 @@ def _check_answer(rule: Rule, names: Names, place: Place) -> None:
         place.wrong("field 'is' is missing; list the accepted answers")
     for value in rule.is_:
         if value not in known.options:
-            place.wrong(f"{rule.entry} can never be {value!r}; its options are {', '.join(map(str, known.options))}")
+            place.wrong(
+                f"{rule.entry} can never be {value!r}; its options are {', '.join(map(str, known.options))}"
+            )
 
 
 def _check_given(rule: Rule, names: Names, place: Place) -> None:

@@ -17,12 +17,29 @@ from checks.procedure.check import check
 from checks.procedure.errors import ProcedureError
 from checks.procedure.model import Procedure, plain
 
+_SHAPES: dict[str, tuple[Any, str]] = {
+    "tuple": (list, "a list"),
+    "dict": (dict, "a table"),
+    "bool": (bool, "true or false"),
+    "int": (int, "a whole number"),
+    "float": (int | float, "a number"),
+    "str": (str, "a text"),
+}
+
 FOLDER = Path(__file__).parent
 
 _PARTS = {
-    "cautions": model.Caution, "stages": model.Stage, "steps": model.Step, "needs": model.Need,
-    "entries": model.Entry, "plate": model.Entry, "site": model.Entry, "derived": model.Derived,
-    "rules": model.Rule, "options": model.Option, "when": model.Condition,
+    "cautions": model.Caution,
+    "stages": model.Stage,
+    "steps": model.Step,
+    "needs": model.Need,
+    "entries": model.Entry,
+    "plate": model.Entry,
+    "site": model.Entry,
+    "derived": model.Derived,
+    "rules": model.Rule,
+    "options": model.Option,
+    "when": model.Condition,
 }
 
 
@@ -40,7 +57,9 @@ def load(name: str) -> dict[str, Any]:
 def read(name: str) -> Procedure:
     """The procedure of this name as its model, checked against the catalogue; raises ProcedureError."""
     if name not in names():
-        raise ProcedureError(f"{name}.toml", "procedure", f"no such procedure; there are: {', '.join(names())}")
+        raise ProcedureError(
+            f"{name}.toml", "procedure", f"no such procedure; there are: {', '.join(names())}"
+        )
     return parse((FOLDER / f"{name}.toml").read_text(encoding="utf-8"), f"{name}.toml")
 
 
@@ -76,7 +95,21 @@ def _build(kind: type, table: Any, file: str, place: str) -> Any:
     for key, field in known.items():
         if key not in table and field.default is MISSING and field.default_factory is MISSING:
             raise ProcedureError(file, place, f"field {key!r} is missing")
+    for key, value in table.items():
+        _check_shape(key, str(known[key].type), value, file, place)
     return kind(**{known[key].name: _value(key, value, file, place) for key, value in table.items()})
+
+
+def _check_shape(key: str, declared: str, value: Any, file: str, place: str) -> None:
+    if key == "when" and isinstance(value, dict):
+        return
+    kinds, wanted = next(
+        (shape for start, shape in _SHAPES.items() if declared.startswith(start)), (object, "")
+    )
+    if not isinstance(value, kinds) or (
+        isinstance(value, bool) and kinds is not bool and kinds is not object
+    ):
+        raise ProcedureError(file, place, f"field {key!r} must be {wanted}, not {value!r}")
 
 
 def _value(key: str, value: Any, file: str, place: str) -> Any:

@@ -11,8 +11,13 @@ RULE_KINDS = ("limit", "answer", "given", "order", "same_instrument")
 DECISIONS = ("guarded", "non_binary", "simple")
 WEIGHTS = ("judge", "information")
 INSTRUMENT_PROPERTIES = (
-    "range_minimum", "range_maximum", "accuracy_of_reading", "accuracy_of_range",
-    "digits", "resolution", "calibration_uncertainty",
+    "range_minimum",
+    "range_maximum",
+    "accuracy_of_reading",
+    "accuracy_of_range",
+    "digits",
+    "resolution",
+    "calibration_uncertainty",
 )
 
 
@@ -139,7 +144,10 @@ class Procedure:
 def plain(part: Any) -> Any:
     """The part as JSON data; whole numbers are written as integers, so that every JSON writer agrees."""
     if is_dataclass(part):
-        return {field.name.rstrip("_"): _plain_field(field.name, getattr(part, field.name)) for field in fields(part)}
+        return {
+            field.name.rstrip("_"): _plain_field(field.name, getattr(part, field.name))
+            for field in fields(part)
+        }
     if isinstance(part, dict):
         return {key: plain(value) for key, value in part.items()}
     if isinstance(part, list | tuple):

@@ -49,7 +49,11 @@ class Names:
         found = self.known.get(name) if isinstance(name, str) else None
         if found is None:
             near = get_close_matches(str(name), self.known, n=3)
-            hint = f"; did you mean {' or '.join(near)}?" if near else "; write STEP.NAME, plate.NAME or site.NAME"
+            hint = (
+                f"; did you mean {' or '.join(near)}?"
+                if near
+                else "; write STEP.NAME, plate.NAME or site.NAME"
+            )
             place.wrong(f"there is no quantity {name!r}{hint}")
         return found
 

@@ -1,4 +1,4 @@
-// Generated from checks/messages.toml by checks.generate: change that file, then run `python -m checks.generate`.
+// Generated from checks/messages.toml by checks.generate: change that, then run `python -m checks.generate`.
 
 export const VERDICTS = {
   "pass": {
@@ -308,9 +308,10 @@ export function sentence(code, details = {}) {
   return code.replaceAll("_", " ");
 }
 
-/** Whether there is something to say; the largest number that a formula takes stands for no end of a range. */
+/** Whether there is something to say; the largest number that a formula takes stands for no end. */
 function isKnown(value) {
-  return value !== undefined && value !== null && !(typeof value === "number" && Math.abs(value) >= 1e+15);
+  if (typeof value === "number") return Math.abs(value) < 1e+15;
+  return value !== undefined && value !== null;
 }
 
 function shown(value) {

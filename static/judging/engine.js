@@ -2,10 +2,11 @@
 // Twin of checks/engine.py, which explains it. No domain word belongs here.
 
 import { formulas as catalogue } from "../generated/formulas.js";
-import { key } from "./fold.js";
+import { instant } from "./entries.js";
 import { problems } from "./instrument.js";
 import { blank, judgeInterval } from "./interval.js";
-import { add, instant, plain, planOf, Quantities } from "./quantities.js";
+import { alike } from "./memo.js";
+import { add, plain, planOf, Quantities } from "./quantities.js";
 import { judgeRecord, judgeSteps } from "./standing.js";
 
 /**
@@ -23,7 +24,7 @@ export function judge(procedure, judged, formulas = catalogue) {
   for (const { rules: named } of planned) {
     for (const [name, rule] of named) {
       restsOn[name] = [];
-      rules[name] = judgeRule(rule, quantities, restsOn[name]);
+      rules[name] = judgeRule(name, rule, quantities, restsOn[name]);
     }
   }
   const steps = judgeSteps(planned, judged, quantities, rules, restsOn);
@@ -35,21 +36,21 @@ export function judge(procedure, judged, formulas = catalogue) {
 }
 
 /** The result of one rule; the entries it rests on are added to `used`. */
-function judgeRule(rule, quantities, used) {
+function judgeRule(name, rule, quantities, used) {
   const { applies, missing, used: restsOn } = quantities.holds(rule.when);
   add(used, restsOn);
   if (applies === false) return blank("not_applicable");
   if (applies === null) return Object.assign(blank("not_measured"), { missing });
-  return KINDS[rule.kind](rule, quantities, used);
+  return KINDS[rule.kind](rule, quantities, used, name);
 }
 
-function limit(rule, quantities, used) {
+function limit(rule, quantities, used, name) {
   const reading = quantities.get(rule.reading);
   const lower = rule.lower ? quantities.get(rule.lower) : null;
   const upper = rule.upper ? quantities.get(rule.upper) : null;
   const parts = [reading, lower, upper].filter((part) => part !== null);
   for (const part of parts) add(used, part.used);
-  const result = judgeInterval(rule, found(rule.reading, reading, lower, upper, quantities), quantities.formulas);
+  const result = judgedInterval(name, rule, found(rule.reading, reading, lower, upper, quantities), quantities);
   result.missing = missingOf(parts);
   giveReasons(result, reasonsOf(parts));
   if (parts.some((part) => part.value === null)) {
@@ -64,6 +65,15 @@ function limit(rule, quantities, used) {
     giveReasons(result, bad);
   }
   return result;
+}
+
+/** The result for these numbers and this instrument, computed only when one of them has changed. */
+function judgedInterval(name, rule, found, quantities) {
+  const { reading, u, lower, upper } = found;
+  const instrument = found.uncertaintyAt === null ? null : quantities.instrument(rule.reading);
+  const parts = [rule, reading, u, lower, upper, instrument, quantities.formulas];
+  const result = quantities.plan.memo.of(name, parts, () => judgeInterval(rule, found, quantities.formulas));
+  return { ...result, reasons: [...result.reasons] };
 }
 
 function found(name, reading, lower, upper, quantities) {
@@ -177,11 +187,8 @@ function reasonsOf(parts) {
 }
 
 function giveReasons(result, reasons) {
-  if (!reasons.length) return;
-  const known = new Set(result.reasons.map(key));
   for (const one of reasons) {
-    if (!known.has(key(one))) result.reasons.push(one);
-    known.add(key(one));
+    if (!result.reasons.some((known) => alike(known, one))) result.reasons.push(one);
   }
 }
 

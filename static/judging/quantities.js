@@ -1,10 +1,8 @@
 // Entries and derived quantities, resolved as a graph. Twin of checks/quantities.py, which explains it.
 
+import { instant, readEntry } from "./entries.js";
 import { finite, propertyOf, standardUncertainty } from "./instrument.js";
-
-const DATE = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
-const INSTANT =
-  /^(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d)(:[0-5]\d)?(\.\d{1,3})?Z$/;
+import { Memo } from "./memo.js";
 
 /** A value, or why there is none; `applies` is null while what decides it is missing. */
 function quantity(unit, formula = null) {
@@ -20,7 +18,7 @@ export function plain({ value, unit, u, formula, inputs, missing, reason, applie
 export function planOf(procedure) {
   const known = PLANS.get(procedure);
   if (known) return known;
-  const plan = { entries: new Map(), derived: new Map(), settable: new Map(), steps: [] };
+  const plan = { entries: new Map(), derived: new Map(), settable: new Map(), steps: [], memo: new Memo() };
   for (const owner of ["plate", "site"]) {
     for (const entry of procedure[owner]) {
       plan.entries.set(`${owner}.${entry.id}`, entry);
@@ -119,11 +117,21 @@ export class Quantities {
     }
     found.value = value;
     if (entry.kind === "reading" || entry.kind === "series") {
-      const all = (Array.isArray(value) ? value : [value]).map((one) => this.uncertaintyAt(name, one));
-      found.u = all.includes(null) ? null : Math.max(...all);
+      found.u = Array.isArray(value) ? this.greatestUncertainty(name, value) : this.uncertaintyOf(name, value);
       if (found.u !== 0) found.slopes = { [name]: 1 };
     }
     return found;
+  }
+
+  /** The uncertainty of what was read, computed only when value or instrument have changed. */
+  uncertaintyOf(name, value) {
+    const parts = [value, this.instrument(name), this.formulas];
+    return this.plan.memo.of(`u ${name}`, parts, () => this.uncertaintyAt(name, value));
+  }
+
+  greatestUncertainty(name, values) {
+    const all = values.map((one) => this.uncertaintyAt(name, one));
+    return all.includes(null) ? null : Math.max(...all);
   }
 
   derived(name, alternatives) {
@@ -152,7 +160,7 @@ export class Quantities {
     } else {
       this.evaluate(name, derived.formula, found, leftOut);
     }
-    if (found.value !== null) this.propagate(derived.formula, found, sources);
+    if (found.value !== null) this.propagate(name, derived.formula, found, sources);
   }
 
   /** One input: its value, or why it cannot be had. A left-out optional entry is the formula's business. */
@@ -209,18 +217,25 @@ export class Quantities {
   }
 
   evaluate(name, formula, found, leftOut) {
-    const { value, reason } = this.formulas[formula].evaluate(found.inputs);
+    const { value, reason } = this.remembered(`= ${name}`, formula, found.inputs, "evaluate");
     found.value = value;
     if (reason === null) return;
     if (reason.code === "missing_input" && reason.input in leftOut) add(found.missing, leftOut[reason.input]);
     else found.reason = { ...reason, quantity: name };
   }
 
+  /** What a formula says, asked again only when one of its inputs has changed. */
+  remembered(place, formula, inputs, method) {
+    const parts = [this.formulas, formula];
+    for (const input in inputs) parts.push(input, inputs[input]);
+    return this.plan.memo.of(place, parts, () => this.formulas[formula][method](inputs));
+  }
+
   /** u from the sensitivities; readings are independent of one another, their doubled use is not. */
-  propagate(formula, found, sources) {
+  propagate(name, formula, found, sources) {
     const uncertain = Object.entries(sources).filter(([, source]) => hasAny(source.slopes));
     if (!uncertain.length) return;
-    const factors = formula === null ? { value: 1 } : this.formulas[formula].sensitivities(found.inputs);
+    const factors = formula === null ? { value: 1 } : this.remembered(`d ${name}`, formula, found.inputs, "sensitivities");
     for (const [input, source] of uncertain) {
       const factor = factors[input] ?? NaN;
       for (const [reading, slope] of Object.entries(source.slopes)) {
@@ -240,73 +255,6 @@ function hasAny(table) {
   for (const _ in table) return true;
   return false;
 }
-
-/** The value of what was entered, or null with the reason; null without a reason when nothing was. */
-function readEntry(entry, cell) {
-  if (cell === null || (Array.isArray(cell) && cell.length === 0)) return { value: null, reason: null };
-  if (entry.kind !== "series") return readOne(entry, cell);
-  const values = [];
-  for (const one of Array.isArray(cell) ? cell : [cell]) {
-    const { value, reason } = readOne(entry, one);
-    if (value === null) return { value: null, reason: reason ?? { code: "not_a_number", typed: "" } };
-    values.push(value);
-  }
-  return { value: values, reason: null };
-}
-
-function readOne(entry, cell) {
-  if ("conflict" in cell) return { value: null, reason: { code: "conflict" } };
-  const value = cell.value ?? null;
-  if (value === null || value === "") {
-    const unread = typeof cell.typed === "string" && cell.typed !== "";
-    return { value: null, reason: unread ? { code: "not_a_number", typed: cell.typed } : null };
-  }
-  const reason = READERS[entry.kind](entry, value);
-  return reason ? { value: null, reason } : { value, reason: null };
-}
-
-function number(entry, value) {
-  if (!Number.isFinite(value)) return { code: "not_a_number", typed: typeof value === "string" ? value : null };
-  const { minimum, maximum, unit } = entry;
-  const outside = (minimum !== null && value < minimum) || (maximum !== null && value > maximum);
-  return outside ? { code: "outside_possible", value, minimum, maximum, unit } : null;
-}
-
-function choice(entry, value) {
-  const options = entry.options.length ? entry.options.map((option) => option.value) : ["yes", "no"];
-  return options.includes(value) ? null : { code: "unknown_choice", value, options };
-}
-
-const written = (code, pattern) => (_, value) =>
-  typeof value === "string" && pattern.test(value) && isDay(value) ? null : { code };
-
-function isDay(text) {
-  const [year, month, day] = [text.slice(0, 4), text.slice(5, 7), text.slice(8, 10)].map(Number);
-  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
-  const longest = [4, 6, 9, 11].includes(month) ? 30 : 31;
-  return year > 0 && day <= (month === 2 ? (leap ? 29 : 28) : longest);
-}
-
-/** An instant to the millisecond, so that texts compare as times do. */
-export function instant(text) {
-  const [, minute, second, fraction] = INSTANT.exec(text);
-  return `${minute}${second ?? ":00"}${(fraction ?? ".").padEnd(4, "0")}Z`;
-}
-
-function text(entry, value) {
-  return typeof value === "string" ? null : { code: "wrong_shape", field: entry.id, wanted: "a text" };
-}
-
-const READERS = {
-  reading: number,
-  series: number,
-  choice,
-  yes_no: choice,
-  text,
-  photo: text,
-  date: written("not_a_date", DATE),
-  instant: written("not_an_instant", INSTANT),
-};
 
 function holdsFor(condition, found) {
   if (found.applies !== true) return found.applies;

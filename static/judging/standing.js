@@ -1,6 +1,6 @@
 // Where the steps and the record stand. Twin of checks/standing.py, which explains it.
 
-import { key } from "./fold.js";
+import { alike } from "./memo.js";
 import { add } from "./quantities.js";
 
 const WORST_FIRST = [
@@ -111,7 +111,7 @@ function stateOf(said, result) {
   if (result.held_by.length) return "held";
   if (result.unmet.length && !isSaid(said.override)) return "waiting";
   if (!isSaid(said.done)) return "open";
-  return key(said.done.seen ?? null) === key(result.basis) ? "done" : "recheck";
+  return alike(said.done.seen, result.basis) ? "done" : "recheck";
 }
 
 const isSaid = (statement) => statement !== undefined && statement !== null;

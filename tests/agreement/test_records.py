@@ -1,4 +1,4 @@
-"""The engine and the fold say the same in Python and in the browser, on whole records and on nonsense typed in."""
+"""Engine and fold say the same in Python and in the browser, on whole records and on nonsense typed in."""
 
 import json
 import math
@@ -61,7 +61,9 @@ def differences(ours, theirs, place=""):
             yield place, ours, theirs
     elif isinstance(ours, dict) and isinstance(theirs, dict):
         for name in ours.keys() | theirs.keys():
-            yield from differences(ours.get(name, "(absent)"), theirs.get(name, "(absent)"), f"{place}.{name}")
+            yield from differences(
+                ours.get(name, "(absent)"), theirs.get(name, "(absent)"), f"{place}.{name}"
+            )
     elif isinstance(ours, list) and isinstance(theirs, list) and len(ours) == len(theirs):
         for number, (one, other) in enumerate(zip(ours, theirs, strict=True)):
             yield from differences(one, other, f"{place}.{number}")
@@ -108,11 +110,31 @@ def test_made_up_histories_fold_to_the_same_values(page, seed):
 
 def test_every_sentence_is_the_same_with_all_and_with_no_details(page):
     details = {
-        "input": "length", "quantity": "Length", "value": 0.1 + 0.2, "typed": "1,2,3", "unit": "bar", "units": ["bar", "kPa"],
-        "options": ["a", "b"], "minimum": 0, "maximum": 1e15, "wanted": "kPa", "name": "Gauge", "kind": "gauge", "due": "2026-01-01",
-        "expanded": 1234567.0, "needed": 1e-7, "lower": -3.25, "upper": 2.520387416, "needs": "Survey", "because": "So.", "reason": "So.",
-        "field": "plate.x", "near": "plate.y", "count": 2, "inputs": ["a", "b"],
-    }  # fmt: skip
+        "input": "length",
+        "quantity": "Length",
+        "value": 0.1 + 0.2,
+        "typed": "1,2,3",
+        "unit": "bar",
+        "units": ["bar", "kPa"],
+        "options": ["a", "b"],
+        "minimum": 0,
+        "maximum": 1e15,
+        "wanted": "kPa",
+        "name": "Gauge",
+        "kind": "gauge",
+        "due": "2026-01-01",
+        "expanded": 1234567.0,
+        "needed": 1e-7,
+        "lower": -3.25,
+        "upper": 2.520387416,
+        "needs": "Survey",
+        "because": "So.",
+        "reason": "So.",
+        "field": "plate.x",
+        "near": "plate.y",
+        "count": 2,
+        "inputs": ["a", "b"],
+    }
     call = "([code, details]) => sentence(code, details)"
     for code in [*SENTENCES, "no_such_code"]:
         for known in (details, {}):

@@ -9,16 +9,27 @@ TEXT = Path(__file__).with_suffix(".toml").read_text(encoding="utf-8")
 PROCEDURE = plain(parse(TEXT, "small.toml"))
 
 GAUGE = {
-    "id": "g", "kind": "gauge", "name": "Gauge", "unit": "bar", "range_minimum": 0, "range_maximum": 60,
-    "accuracy_of_reading": 0, "accuracy_of_range": 0, "digits": 0, "resolution": 0.1, "calibration_uncertainty": 0,
+    "id": "g",
+    "kind": "gauge",
+    "name": "Gauge",
+    "unit": "bar",
+    "range_minimum": 0,
+    "range_maximum": 60,
+    "accuracy_of_reading": 0,
+    "accuracy_of_range": 0,
+    "digits": 0,
+    "resolution": 0.1,
+    "calibration_uncertainty": 0,
     "calibration_due": "2027-03-01",
-}  # fmt: skip
+}
 
 
 def case(*, plate=None, site=None, entries=None, steps=None, instruments=None):
     """A case from bare values; readings in bar were taken with the gauge `g`."""
     return {
-        "plate": {name: {"value": value} for name, value in (plate or {"ceiling": 10, "grade": "plain"}).items()},
+        "plate": {
+            name: {"value": value} for name, value in (plate or {"ceiling": 10, "grade": "plain"}).items()
+        },
         "site": {name: {"value": value} for name, value in (site or {}).items()},
         "instruments": {one["id"]: one for one in (instruments if instruments is not None else [GAUGE])},
         "entries": {name: _cell(value) for name, value in (entries or {}).items()},

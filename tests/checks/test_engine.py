@@ -12,9 +12,11 @@ from tests.checks.small import PROCEDURE, case, gauge
 
 GOOD = {"first.pressure": 5.0, "first.sound": "yes"}
 SECOND = {
-    "second.began": "2026-11-25T09:00:00Z", "second.ended": "2026-11-25T09:00:01Z", "second.before": 3.0,
+    "second.began": "2026-11-25T09:00:00Z",
+    "second.ended": "2026-11-25T09:00:01Z",
+    "second.before": 3.0,
     "second.after": 3.1,
-}  # fmt: skip
+}
 
 
 def judged(**parts):
@@ -44,7 +46,12 @@ def done(*names, more=None, **parts):
 def test_nothing_entered_names_everything_that_is_missing():
     result = judge(PROCEDURE, case(plate={"ceiling": None}))
     assert result["rules"]["first.pressure"]["missing"] == ["first.pressure", "plate.ceiling"]
-    assert result["steps"]["first"]["missing"] == ["first.pressure", "plate.ceiling", "first.sound", "plate.grade"]
+    assert result["steps"]["first"]["missing"] == [
+        "first.pressure",
+        "plate.ceiling",
+        "first.sound",
+        "plate.grade",
+    ]
     assert result["record"] == {
         "verdict": "not_measured",
         "state": "incomplete",
@@ -67,12 +74,16 @@ def test_a_default_holds_until_something_is_entered():
 
 def test_a_derived_quantity_shows_formula_and_inputs_and_carries_the_uncertainty():
     doubled = judged(entries=GOOD)["quantities"]["first.doubled"]
-    assert (doubled["value"], doubled["formula"], doubled["inputs"]) == (10, "scaled", {"value": 5.0, "factor": 2})
+    assert (doubled["value"], doubled["formula"], doubled["inputs"]) == (
+        10,
+        "scaled",
+        {"value": 5.0, "factor": 2},
+    )
     assert doubled["u"] == pytest.approx(2 * 0.1 / 12**0.5)
 
 
 def test_one_reading_used_twice_does_not_count_its_uncertainty_twice():
-    """At time zero the mixed concentration is the start; its inflow has no weight: u is that of the reading."""
+    """At time zero the mixture is the start, the inflow has no weight: u is that of the reading."""
     result = judged(entries=SECOND)["quantities"]
     assert result["second.difference"]["u"] == pytest.approx(result["second.before"]["u"])
 
@@ -116,14 +127,20 @@ def test_a_value_that_cannot_be_used_is_kept_and_refused(cell, code):
     assert result["steps"]["first"]["missing"] == ["first.pressure"]
 
 
-@pytest.mark.parametrize("text", ["yesterday", "2026-02-29T10:00:00Z", "2026-11-25T24:00:00Z", "2026-11-25 09:00"])
+@pytest.mark.parametrize(
+    "text", ["yesterday", "2026-02-29T10:00:00Z", "2026-11-25T24:00:00Z", "2026-11-25 09:00"]
+)
 def test_what_is_no_instant_is_refused(text):
     assert codes(rule("second.order", entries=SECOND | {"second.began": text})) == ["not_an_instant"]
 
 
 def test_a_choice_that_is_not_offered_is_refused():
     found = judged(plate={"ceiling": 10, "grade": "rough"})["quantities"]["plate.grade"]
-    assert (found["value"], found["reason"]["code"], found["reason"]["options"]) == (None, "unknown_choice", ["plain", "fine"])
+    assert (found["value"], found["reason"]["code"], found["reason"]["options"]) == (
+        None,
+        "unknown_choice",
+        ["plain", "fine"],
+    )
 
 
 def test_the_newest_readings_count_and_fewer_are_too_few():
@@ -146,8 +163,10 @@ def test_only_a_reading_inside_the_guarded_window_passes():
     """U = 2 x 0.1 / root of 12 = 0.0577 bar: accepted from 1.0577 to 9.9423 bar."""
     result = rule("first.pressure", entries={"first.pressure": 9.9})
     assert (result["verdict"], result["accept_lower"], result["accept_upper"]) == (
-        "pass", pytest.approx(1.05774, abs=1e-5), pytest.approx(9.94226, abs=1e-5),
-    )  # fmt: skip
+        "pass",
+        pytest.approx(1.05774, abs=1e-5),
+        pytest.approx(9.94226, abs=1e-5),
+    )
     assert rule("first.pressure", entries={"first.pressure": 9.95})["verdict"] == "fail"
 
 
@@ -205,14 +224,19 @@ def test_instants_have_to_follow_one_another(began, ended, verdict, found):
 
 def test_readings_with_two_instruments_are_not_one_and_the_same():
     other = {"value": 3.0, "instrument": "h"}
-    result = rule("second.one_gauge", entries=SECOND | {"second.after": other}, instruments=[gauge(), gauge(id="h")])
+    result = rule(
+        "second.one_gauge", entries=SECOND | {"second.after": other}, instruments=[gauge(), gauge(id="h")]
+    )
     assert (result["verdict"], codes(result)) == ("fail", ["different_instruments"])
     assert rule("second.one_gauge", entries=SECOND)["verdict"] == "pass"
 
 
 def test_a_result_that_follows_later_is_pending_and_a_wrong_one_is_not():
     assert rule("second.count")["verdict"] == "pending"
-    assert rule("second.count", entries={"second.count": {"value": None, "typed": "x"}})["verdict"] == "not_measured"
+    assert (
+        rule("second.count", entries={"second.count": {"value": None, "typed": "x"}})["verdict"]
+        == "not_measured"
+    )
 
 
 def test_information_never_counts_for_the_step():
@@ -267,7 +291,12 @@ def test_other_prerequisites_can_be_overridden_which_makes_the_record_conditiona
     third = judged(entries=entries, steps=said)["steps"]["third"]
     assert third["state"] == "done"
     assert third["conditions"] == [
-        {"code": "prerequisite_overridden", "step": "third", "needs": "second", "reason": "The second needs a spare part."}
+        {
+            "code": "prerequisite_overridden",
+            "step": "third",
+            "needs": "second",
+            "reason": "The second needs a spare part.",
+        }
     ]
 
 

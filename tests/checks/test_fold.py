@@ -19,9 +19,14 @@ PROCEDURE = plain(parse(SMALL.read_text(encoding="utf-8"), "small.toml"))
 def event(name, field="first.pressure", value=1.0, replaces=(), item=None, time=0, **more):
     content = more.get("content", {"typed": str(value), "unit": "bar", "value": value, "instrument": "g"})
     return {
-        "id": name, "field": field, "item": item, "content": content, "replaces": list(replaces),
-        "at": f"2026-11-25T09:00:{time:02d}.000Z", "hlc": f"2026-11-25T09:00:{time:02d}.000Z-0000-node",
-    }  # fmt: skip
+        "id": name,
+        "field": field,
+        "item": item,
+        "content": content,
+        "replaces": list(replaces),
+        "at": f"2026-11-25T09:00:{time:02d}.000Z",
+        "hlc": f"2026-11-25T09:00:{time:02d}.000Z-0000-node",
+    }
 
 
 def entries(*events):
@@ -31,13 +36,21 @@ def entries(*events):
 def test_one_event_is_a_cell_with_its_content_its_time_and_its_identity():
     assert entries(event("a", value=2.5)) == {
         "first.pressure": {
-            "typed": "2.5", "unit": "bar", "value": 2.5, "instrument": "g", "at": "2026-11-25T09:00:00.000Z", "id": "a",
+            "typed": "2.5",
+            "unit": "bar",
+            "value": 2.5,
+            "instrument": "g",
+            "at": "2026-11-25T09:00:00.000Z",
+            "id": "a",
         }
-    }  # fmt: skip
+    }
 
 
 def test_an_event_that_replaces_another_is_the_current_value():
-    assert entries(event("a", value=1), event("b", value=2, replaces=["a"], time=1))["first.pressure"]["id"] == "b"
+    assert (
+        entries(event("a", value=1), event("b", value=2, replaces=["a"], time=1))["first.pressure"]["id"]
+        == "b"
+    )
 
 
 def test_two_values_that_do_not_know_of_each_other_are_a_conflict_in_order_of_time():
@@ -46,7 +59,9 @@ def test_two_values_that_do_not_know_of_each_other_are_a_conflict_in_order_of_ti
 
 
 def test_a_choice_between_the_two_ends_the_conflict():
-    found = entries(event("a", value=1), event("b", value=2, time=1), event("c", value=2, replaces=["a", "b"], time=2))
+    found = entries(
+        event("a", value=1), event("b", value=2, time=1), event("c", value=2, replaces=["a", "b"], time=2)
+    )
     assert found["first.pressure"]["id"] == "c"
 
 
@@ -67,7 +82,9 @@ def test_a_removed_value_is_gone():
 
 def test_removing_and_changing_at_once_is_a_conflict():
     found = entries(
-        event("a"), event("b", content=None, replaces=["a"], time=1), event("c", value=3, replaces=["a"], time=2)
+        event("a"),
+        event("b", content=None, replaces=["a"], time=1),
+        event("c", value=3, replaces=["a"], time=2),
     )
     assert [cell["value"] for cell in found["first.pressure"]["conflict"]] == [None, 3]
 
@@ -109,7 +126,10 @@ def test_a_step_that_one_person_confirms_and_another_takes_back_is_not_done():
 
 
 def test_notes_of_several_people_all_stand():
-    notes = fold(PROCEDURE, [event("a", "first#note", content={"value": "x"}), event("b", "first#note", content={"value": "y"})])
+    notes = fold(
+        PROCEDURE,
+        [event("a", "first#note", content={"value": "x"}), event("b", "first#note", content={"value": "y"})],
+    )
     assert [note["value"] for note in notes["notes"]["first"]] == ["x", "y"]
 
 
@@ -119,7 +139,12 @@ def test_events_that_replace_each_other_in_a_ring_are_not_lost():
 
 
 def test_a_photo_is_named_by_its_hash():
-    assert fold(PROCEDURE, [event("a", "second.count", content={"sha256": "f" * 64})])["entries"]["second.count"]["value"] == "f" * 64
+    assert (
+        fold(PROCEDURE, [event("a", "second.count", content={"sha256": "f" * 64})])["entries"][
+            "second.count"
+        ]["value"]
+        == "f" * 64
+    )
 
 
 def test_content_that_is_no_object_does_not_break_the_fold():
@@ -127,9 +152,12 @@ def test_content_that_is_no_object_does_not_break_the_fold():
 
 
 HISTORY = [
-    event("a", value=1), event("b", value=2, replaces=["a"], time=1), event("c", value=3, replaces=["a"], time=2),
-    event("d", "third.readings", 1, item="d", time=3), event("e", "third.readings", 2, item="d", replaces=["d"], time=4),
-]  # fmt: skip
+    event("a", value=1),
+    event("b", value=2, replaces=["a"], time=1),
+    event("c", value=3, replaces=["a"], time=2),
+    event("d", "third.readings", 1, item="d", time=3),
+    event("e", "third.readings", 2, item="d", replaces=["d"], time=4),
+]
 
 
 @pytest.mark.parametrize("order", list(itertools.permutations(range(len(HISTORY))))[::7])
@@ -142,13 +170,35 @@ def histories(draw):
     """Histories of up to twelve events on few fields, some with one id and different contents."""
     events = []
     for place in range(draw(st.integers(1, 12))):
-        field, item = draw(st.sampled_from([("first.pressure", None), ("first.sound", None), ("first#done", None),
-                                            ("third.readings", "e0"), ("third.readings", "e1"), ("no.field", None)]))  # fmt: skip
+        field, item = draw(
+            st.sampled_from(
+                [
+                    ("first.pressure", None),
+                    ("first.sound", None),
+                    ("first#done", None),
+                    ("third.readings", "e0"),
+                    ("third.readings", "e1"),
+                    ("no.field", None),
+                ]
+            )
+        )
         known = [one["id"] for one in events]
         replaces = draw(st.lists(st.sampled_from([*known, "never-seen"]), max_size=3, unique=True))
-        content = draw(st.sampled_from([None, {"value": 1, "typed": "1"}, {"value": 1.0, "typed": "1.0"}, {"value": "yes"}, {"seen": {}}]))
+        content = draw(
+            st.sampled_from(
+                [
+                    None,
+                    {"value": 1, "typed": "1"},
+                    {"value": 1.0, "typed": "1.0"},
+                    {"value": "yes"},
+                    {"seen": {}},
+                ]
+            )
+        )
         name = draw(st.sampled_from([f"e{place}", *known[:1]]))
-        events.append(event(name, field, item=item, content=content, replaces=replaces, time=draw(st.integers(0, 3))))
+        events.append(
+            event(name, field, item=item, content=content, replaces=replaces, time=draw(st.integers(0, 3)))
+        )
     return events
 
 

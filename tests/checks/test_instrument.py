@@ -11,13 +11,17 @@ from tests.checks.small import gauge
 
 def test_share_of_range_and_resolution():
     """Class 1.0 of 6 bar, step 0.05: root of 0.06^2/3 + 0.05^2/12 (GUM 4.3.7, F.2.2.1) = 0.03753."""
-    found = standard_uncertainty(gauge(range_maximum=6, accuracy_of_range=0.01, resolution=0.05), 3.0, "bar", FORMULAS)
+    found = standard_uncertainty(
+        gauge(range_maximum=6, accuracy_of_range=0.01, resolution=0.05), 3.0, "bar", FORMULAS
+    )
     assert found == pytest.approx(0.03753, abs=5e-6)
 
 
 def test_uncertainty_is_given_in_the_unit_of_the_entry():
     in_psi = gauge(unit="psi", range_maximum=100, accuracy_of_range=0.01, resolution=0)
-    assert standard_uncertainty(in_psi, 3.0, "bar", FORMULAS) == pytest.approx(1 / math.sqrt(3) * 0.0689476, rel=1e-6)
+    assert standard_uncertainty(in_psi, 3.0, "bar", FORMULAS) == pytest.approx(
+        1 / math.sqrt(3) * 0.0689476, rel=1e-6
+    )
 
 
 def test_a_resistivity_meter_gives_the_uncertainty_of_a_conductivity():
@@ -35,7 +39,9 @@ def test_a_unit_that_does_not_fit_gives_no_uncertainty_and_is_named(unit):
 
 def test_a_property_is_given_in_the_unit_of_the_entry():
     assert property_of(gauge(unit="kPa", resolution=10), "resolution", 1.0, "bar") == pytest.approx(0.1)
-    assert property_of(gauge(unit="degF", range_maximum=212), "range_maximum", None, "degC") == pytest.approx(100)
+    assert property_of(gauge(unit="degF", range_maximum=212), "range_maximum", None, "degC") == pytest.approx(
+        100
+    )
     assert property_of(gauge(accuracy_of_range=0.016), "accuracy_of_range", None, "bar") == 0.016
     assert property_of(gauge(resolution=None), "resolution", 1.0, "bar") is None
 
@@ -56,7 +62,9 @@ def test_why_a_reading_does_not_count(changes, at, code):
 
 
 def test_the_day_on_which_calibration_falls_due_is_still_in_date():
-    assert problems(gauge(calibration_due="2026-11-25"), 5.0, "bar", "gauge", "2026-11-25T23:00:00.000Z") == []
+    assert (
+        problems(gauge(calibration_due="2026-11-25"), 5.0, "bar", "gauge", "2026-11-25T23:00:00.000Z") == []
+    )
 
 
 def test_a_reading_at_the_end_of_the_range_is_inside():

@@ -15,7 +15,7 @@ def judged(reading, u, lower=None, upper=None, **rule):
 
 
 def rectangular(accuracy, step=0.0):
-    """u of a reading: a share of it and a fixed part, both rectangular, and half a step (GUM 4.3.7, F.2.2.1)."""
+    """u of a reading: a share of it and a fixed part, rectangular, and half a step (GUM 4.3.7, F.2.2.1)."""
     share, fixed = accuracy
     return lambda reading: math.sqrt((share * abs(reading) + fixed) ** 2 / 3 + step**2 / 12)
 
@@ -56,7 +56,10 @@ def test_a_window_of_recovery():
     """Permeate 0.90, concentrate 2.05 L/min, each 2 %: 30.51 %, u 0.346, accepted from 25.69 to 34.31 %."""
     result = judged(30.51, 0.346, lower=25, upper=35)
     assert result["verdict"] == "pass"
-    assert (result["accept_lower"], result["accept_upper"]) == (pytest.approx(25.69, abs=0.005), pytest.approx(34.31, abs=0.005))
+    assert (result["accept_lower"], result["accept_upper"]) == (
+        pytest.approx(25.69, abs=0.005),
+        pytest.approx(34.31, abs=0.005),
+    )
 
 
 @pytest.mark.parametrize("reading", [6.5, 6.75, 7.0, 9.0])
@@ -84,12 +87,20 @@ def test_a_colorimeter_just_inside_its_limit_is_not_proven():
 @pytest.mark.parametrize(
     ("reading", "u", "lower", "upper", "published"),
     [
-        (-5.47, 0.05, None, -5.40, 0.92),  # JCGM 106:2012 clause 7, breakdown voltage of a diode (from memory)
+        (
+            -5.47,
+            0.05,
+            None,
+            -5.40,
+            0.92,
+        ),  # JCGM 106:2012 clause 7, breakdown voltage of a diode (from memory)
         (13.6, 1.8, 12.5, 16.3, 0.66),  # JCGM 106:2012 clause 7, viscosity of an oil (from memory)
     ],
 )
 def test_conformance_probability_of_jcgm_106(reading, u, lower, upper, published):
-    assert judged(reading, u, lower, upper, decision="simple")["probability"] == pytest.approx(published, abs=0.005)
+    assert judged(reading, u, lower, upper, decision="simple")["probability"] == pytest.approx(
+        published, abs=0.005
+    )
 
 
 def test_the_upper_acceptance_limit_is_solved_since_uncertainty_depends_on_the_reading():
@@ -120,7 +131,10 @@ def test_a_limit_that_only_a_negative_reading_could_meet_needs_a_better_instrume
     """Limit 0.10 mg/L, U 0.11: no reading of what cannot be negative passes."""
     found = Found(0.0, 0.055, None, 0.10, "mg/L", lambda reading: 0.055, least=0, most=10)
     result = judge_interval(RULE, found, FORMULAS)
-    assert (result["verdict"], result["reasons"][0]["code"]) == ("instrument_not_good_enough", "no_reading_can_pass")
+    assert (result["verdict"], result["reasons"][0]["code"]) == (
+        "instrument_not_good_enough",
+        "no_reading_can_pass",
+    )
 
 
 def test_limits_that_cross_come_before_any_question_of_the_instrument():
@@ -146,4 +160,7 @@ def test_the_margin_is_counted_from_the_acceptance_limit():
 
 def test_without_a_known_uncertainty_nothing_is_proven():
     result = judged(9.0, None, upper=10, decision="guarded")
-    assert (result["verdict"], result["reasons"]) == ("instrument_not_good_enough", [{"code": "uncertainty_unknown"}])
+    assert (result["verdict"], result["reasons"]) == (
+        "instrument_not_good_enough",
+        [{"code": "uncertainty_unknown"}],
+    )

@@ -1,0 +1,90 @@
+"""Every code that the engine can give has a sentence that says what to do, without a technical name in it."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from checks import errors, messages
+from checks.catalogue import FORMULAS
+from checks.messages import SENTENCES, STATES, VERDICTS, sentence
+
+CHECKS = Path(messages.__file__).parent
+SOURCES = [
+    path.read_text(encoding="utf-8") for path in [*CHECKS.glob("*.py"), *CHECKS.glob("procedure/*.py")]
+]
+CODES = {code for text in SOURCES for code in re.findall(r'"code": "([a-z_0-9]+)"', text)}
+
+
+def test_every_code_in_the_sources_has_a_sentence():
+    assert len(CODES) > 25
+    assert {code for code in CODES if code not in SENTENCES} == set()
+
+
+def test_every_refusal_of_a_formula_has_a_sentence():
+    assert {refusal.code for formula in FORMULAS.values() for refusal in formula.refusals} <= set(SENTENCES)
+
+
+def test_every_verdict_and_state_of_the_contract_has_a_word_and_a_meaning():
+    assert set(VERDICTS) == {
+        "pass",
+        "conditional_pass",
+        "conditional_fail",
+        "fail",
+        "not_measured",
+        "pending",
+        "not_applicable",
+        "instrument_not_good_enough",
+        "no_valid_setting",
+    }
+    assert {"held", "waiting", "open", "done", "recheck", "not_applicable", "incomplete", "complete"} == set(
+        STATES
+    )
+    assert all(one["word"] and one["meaning"].endswith(".") for one in [*VERDICTS.values(), *STATES.values()])
+
+
+@pytest.mark.parametrize("code", SENTENCES)
+def test_sentences_are_whole_and_calm(code):
+    for text in SENTENCES[code]:
+        assert text[0].isupper() or text[0] in "“{"
+        assert text.endswith((".", "{reason}", "{because}", "?"))
+        assert "!" not in text
+        assert not re.search(r"\b(please|sorry|invalid|error|illegal)\b", text, re.IGNORECASE)
+
+
+def test_the_first_sentence_whose_details_are_all_known_is_taken():
+    assert "from 0 to 5" in sentence("outside_range", input="x", value=7, minimum=0, maximum=5)
+    assert "holds up to 5" in sentence("outside_range", input="x", value=7, minimum=None, maximum=5)
+    assert "holds from 0." in sentence("outside_range", input="x", value=-7, minimum=0, maximum=1e15)
+    assert (
+        sentence("outside_range") == "The formula does not hold for this value. Check the value and its unit."
+    )
+
+
+def test_a_reason_can_be_given_whole():
+    assert sentence({"code": "calibration_overdue", "name": "Gauge", "due": "2026-01-01"}).startswith(
+        "The calibration of Gauge ran out"
+    )
+
+
+def test_numbers_are_shown_with_six_digits_and_lists_with_commas():
+    assert "cannot be 3.14159" in sentence("not_in_table", input="x", value=3.14159265, options=[1, 2.50])
+    assert "1, 2.5" in sentence("not_in_table", input="x", value=3.14159265, options=[1, 2.50])
+
+
+def test_a_code_without_a_sentence_says_itself():
+    assert sentence("something_new") == "something new"
+
+
+def test_the_generated_module_is_that_of_the_list():
+    generated = Path(messages.__file__).parents[1] / "static" / "generated" / "messages.js"
+    assert generated.read_text(encoding="utf-8") == messages.javascript(), "Run: python -m checks.generate"
+
+
+def test_errors_of_the_package_have_codes_of_their_own():
+    kinds = [
+        kind
+        for kind in vars(errors).values()
+        if isinstance(kind, type) and issubclass(kind, errors.CheckError)
+    ]
+    assert len({kind.code for kind in kinds}) >= len(kinds) - 1
