@@ -1,0 +1,6 @@
+"""Properties are tried on the same examples every time, and a busy machine fails nothing."""
+
+from hypothesis import settings
+
+settings.register_profile("steady", deadline=None, derandomize=True, database=None)
+settings.load_profile("steady")
