@@ -102,7 +102,7 @@ def conditions(papers: Papers, wording: Wording) -> list[dict[str, str]]:
     if papers.decision and papers.decision["decision"] == "accepted_with_conditions":
         rows.append({"text": papers.decision["reasons"], "where": "the supervisor's condition"})
     for one in papers.record["judgement"]["record"]["conditions"]:
-        rows.append({"text": wording.reason(one), "where": wording.step_title(one.get("step", ""))})
+        rows.append({"text": wording.reason(one), "where": wording.place(one)})
     return rows
 
 

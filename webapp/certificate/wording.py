@@ -52,6 +52,11 @@ class Wording:
         self.entries = {
             f"{owner}.{entry['id']}": entry for owner, entries in self._owners() for entry in entries
         }
+        self.rules = {
+            f"{step['id']}.{rule['id']}": rule["label"]
+            for step in procedure["steps"]
+            for rule in step["rules"]
+        }
         self.derived = {
             f"{step['id']}.{one['id']}": one for step in procedure["steps"] for one in step["derived"]
         }
@@ -73,6 +78,11 @@ class Wording:
         if owner in {"plate", "site"}:
             return {"plate": "Data plate", "site": "Site"}[owner]
         return self.steps[owner]["title"] if owner in self.steps else owner
+
+    def place(self, reason: Mapping[str, Any]) -> str:
+        """Where a reason belongs: the step, and the requirement if it names one."""
+        rule = self.rules.get(reason.get("rule", ""))
+        return ": ".join(filter(None, [self.step_title(reason.get("step", "")), rule]))
 
     def reason(self, reason: Mapping[str, Any]) -> str:
         """The sentence of a reason, with labels in the place of names."""
