@@ -98,14 +98,26 @@ async function exportAll(result) {
   }
 }
 
+/**
+ * A warning when the server found this phone's clock more than a minute off: entries carry its time.
+ * @param {number | undefined} offset in milliseconds
+ */
+function clockWarning(offset = 0) {
+  const minutes = Math.round(Math.abs(offset) / 60_000);
+  if (minutes === 0) return null;
+  const sentence = `This phone's clock is ${minutes} min ${offset > 0 ? "slow" : "fast"}. Set it by the network, so that entries carry the right time.`;
+  return make("p", { class: "notice", "data-kind": "warning" }, sentence);
+}
+
 async function aboutThisPhone() {
-  const [person, persisted] = await Promise.all([readSetting("person"), readSetting("persisted")]);
+  const [person, persisted, clockOffset] = await Promise.all(["person", "persisted", "clockOffset"].map(readSetting));
   const kept = persisted
     ? "The browser keeps the entries until you remove them yourself."
     : "The browser may clear the entries when the phone runs short of space. Install the app on the home screen, and send soon.";
   return make(
     "div",
     { class: "stack" },
+    clockWarning(clockOffset),
     make("p", {}, kept, " Clearing the browser's data deletes what was not sent."),
     make("p", { class: "muted" }, `Prepared for ${person?.name ?? "nobody yet"}. Version ${BUILD}.`),
   );

@@ -105,6 +105,13 @@ async function prepare(form, result, seen) {
   show(result, "success", make("p", {}, "This phone is ready for offline work."), make("a", { class: "button", href: "/field" }, "Go to the visits"));
 }
 
+/** On an iPhone the app on the home screen has a storage of its own, and only that one is kept for long. */
+function installFirst() {
+  if (!("standalone" in navigator) || navigator.standalone) return null;
+  const text = "First add Firstwater to the home screen: Share, then Add to Home Screen. Open it from there and prepare the phone there. What is stored in this browser window is removed after seven days without use.";
+  return make("p", { class: "notice", "data-kind": "warning" }, text);
+}
+
 /**
  * Makes this phone one person's: key, enrolment, reference data, kept files. Says that it is ready only when all of
  * these are in place.
@@ -113,6 +120,8 @@ async function prepare(form, result, seen) {
 export default function preparePhone(form) {
   const result = make("div", { role: "status" });
   form.append(result);
+  const advice = installFirst();
+  if (advice) form.prepend(advice);
   const seen = { isWarned: false };
   form.addEventListener("submit", async (event) => {
     event.preventDefault();

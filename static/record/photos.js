@@ -81,7 +81,22 @@ export async function addPhoto(file, visit) {
 }
 
 /**
- * The JPEG, or null when it was taken with another phone.
+ * Make room: photos that the server has, of visits whose record was accepted. Nothing else ever leaves the phone.
+ */
+export async function removeAcceptedPhotos() {
+  await transact(["photos", "visits"], "readwrite", async (transaction) => {
+    const photos = transaction.objectStore("photos");
+    for (const visit of await transaction.objectStore("visits").getAll()) {
+      if (visit.state !== "accepted" || visit.sent !== "received") continue;
+      for (const photo of await photos.index("visit").getAll(visit.id)) {
+        if (photo.sent === "received") await photos.delete(photo.sha256);
+      }
+    }
+  });
+}
+
+/**
+ * The JPEG, or null when it is not on this phone: taken with another one, or its record was accepted.
  * @param {string} hash
  * @returns {Promise<Blob | null>}
  */

@@ -1,6 +1,7 @@
 import { listen } from "../record/changes.js";
 import { readSetting, StorageError, writeSettings } from "../record/database.js";
 import { summary } from "../record/outbox.js";
+import { removeAcceptedPhotos } from "../record/photos.js";
 import { ApiError, openSession } from "./api.js";
 import { deliverEvents, deliverPhotos, deliverRecords, deliverVisits } from "./deliver.js";
 import { fetchEvents, fetchWork } from "./fetch.js";
@@ -47,6 +48,7 @@ function reportError(error) {
 async function fetchAll() {
   await fetchWork();
   await fetchEvents();
+  await removeAcceptedPhotos();
   await writeSettings({ fetchedAt: Date.now() });
 }
 

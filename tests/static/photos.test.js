@@ -1,10 +1,12 @@
-import { addPhoto, NotAPicture, photoOf } from "/static/record/photos.js";
+import { addPhoto, NotAPicture, photoOf, removeAcceptedPhotos } from "/static/record/photos.js";
+import { transact } from "/static/record/database.js";
 import { sha256 } from "/static/record/hash.js";
 import { listBySent, markReceived, summary } from "/static/record/outbox.js";
 import { person } from "./prepared.js";
 import { equal, ok, rejects, test } from "./suite.js";
 
 const VISIT = "11111111-1111-4111-8111-111111111111";
+const VISIT_SHAPE = { unit: "u-1", kind: "commissioning", started_at: "", started_by: "p-1", record: "aa", problem: null };
 
 /** A JPEG of the given size with a marker segment as cameras write it. @param {number} width @param {number} height */
 async function picture(width, height, note = "Exif\0\0GPS 48.1 11.5") {
@@ -66,6 +68,22 @@ test("the same picture is kept once and does not become unsent again", async () 
 test("bytes are stored, not a Blob, which private windows cannot keep", async () => {
   const [photo] = await listBySent("photos", "waiting");
   ok(photo.bytes instanceof ArrayBuffer);
+});
+
+test("only photos that the server has, of an accepted record, make room", async () => {
+  const visits = ["accepted", "signed"].map((state) => ({ ...VISIT_SHAPE, id: state, state, sent: "received" }));
+  await transact(["visits"], "readwrite", (transaction) =>
+    Promise.all(visits.map((visit) => transaction.objectStore("visits").put(visit))),
+  );
+  const hashes = [];
+  for (const [index, visit] of ["accepted", "accepted", "signed"].entries()) {
+    hashes.push((await addPhoto(await picture(50 + index, 50), visit)).sha256);
+  }
+  await markReceived("photos", hashes[0]);
+  await markReceived("photos", hashes[2]);
+  await removeAcceptedPhotos();
+  const kept = await Promise.all(hashes.map((hash) => photoOf(hash)));
+  equal(kept.map((photo) => photo !== null), [false, true, true]);
 });
 
 test("what is no picture is refused with what to do", async () => {
