@@ -1,0 +1,78 @@
+"""Three whole invented commissionings, judged: what was computed by hand, and what was read and agreed to.
+
+`python -m tests.records.test_records --update` writes the judged part of the files anew; read the difference.
+"""
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from checks.engine import judge
+from checks.judge import normalise
+from checks.procedure import load
+
+FILES = sorted(Path(__file__).parent.glob("*.json"))
+PROCEDURE = load("commissioning")
+NUMBERS = ("reading", "expanded", "lower", "upper", "accept_lower", "accept_upper", "probability")
+
+
+def read(path: Path) -> dict[str, Any]:
+    return json.loads(path.read_text(encoding="utf-8"))
+
+
+def judged(path: Path) -> dict[str, Any]:
+    return judge(PROCEDURE, normalise(read(path)["case"], PROCEDURE))
+
+
+def reviewed(judgement: dict[str, Any]) -> dict[str, Any]:
+    """The part of a judgement that a person can read through: verdicts, limits to six digits, reasons."""
+    rules = {
+        name: {"verdict": rule["verdict"]}
+        | {number: six(rule[number]) for number in NUMBERS if isinstance(rule[number], int | float)}
+        | ({"missing": rule["missing"]} if rule["missing"] else {})
+        | ({"reasons": [reason["code"] for reason in rule["reasons"]]} if rule["reasons"] else {})
+        for name, rule in judgement["rules"].items()
+        if rule["verdict"] != "not_applicable"
+    }
+    wanted = ("verdict", "state", "held_by", "unmet", "missing")
+    steps = {name: {part: step[part] for part in wanted} for name, step in judgement["steps"].items()}
+    return {"record": judgement["record"], "steps": steps, "rules": rules}
+
+
+def six(number: float) -> float:
+    return float(f"{number:.6g}")
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_what_was_computed_by_hand(path):
+    judgement = judged(path)
+    for place, expected in read(path)["by_hand"].items():
+        part, name, number = place.split("/")
+        assert judgement[part][name][number] == pytest.approx(expected["value"], abs=expected["within"]), place
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_what_was_read_and_agreed_to(path):
+    found = json.loads(json.dumps(reviewed(judged(path))))
+    assert found == read(path)["judged"], "Read the difference; then: python -m tests.records.test_records --update"
+
+
+def test_there_is_a_record_that_passes_one_with_conditions_and_one_that_fails():
+    verdicts = {path.stem: read(path)["judged"]["record"]["verdict"] for path in FILES}
+    assert verdicts == {"all-well": "pass", "marginal": "conditional_pass", "unsafe": "fail"}
+
+
+def update() -> None:
+    """Write what is judged now into the files."""
+    for path in FILES:
+        document = read(path) | {"judged": reviewed(judged(path))}
+        path.write_text(json.dumps(document, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:] != ["--update"]:
+        sys.exit("usage: python -m tests.records.test_records --update")
+    update()
