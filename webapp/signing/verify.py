@@ -155,10 +155,11 @@ def _judgement(content: Mapping[str, Any], procedures: Procedures) -> list[Findi
 
 def decision_findings(decision: Mapping[str, Any], content: Mapping[str, Any]) -> list[Finding]:
     """The rules: never about own work, with reasons where they are needed, never against the verdict."""
-    found = _role(decision, DECIDING_ROLES)
+    found = []
     if decision["signer"]["id"] in authors(content) or decision["device"] == content["device"]:
         detail = "Nobody may decide on a record that they signed or entered something in."
         found.append(Finding("own_work", detail, "signer.id"))
+    found += _role(decision, DECIDING_ROLES)
     word, verdict = decision["decision"], content["judgement"]["record"]["verdict"]
     if word != "accepted" and not decision["reasons"].strip():
         found.append(Finding("reasons_missing", "Write the reasons or the conditions.", "reasons"))
