@@ -9,7 +9,7 @@ import { make, say } from "./element.js";
  * @param {string} many
  */
 function counted(number, one, many) {
-  return number === 0 ? null : `${number} ${number === 1 ? one : many}`;
+  return number === 0 ? null : `${number}\u00a0${number === 1 ? one : many}`;
 }
 
 /** The time of day, with the date in front unless it is today. @param {string} instant */

@@ -108,5 +108,7 @@ export async function deliverRecords(person) {
 async function deliverRecord(record) {
   const { sha256, state, reasons } = await post("/api/records", { jws: record.jws });
   await markBy("records", record.sha256, sha256 === record.sha256, { answer: { state, reasons } });
-  if (sha256 === record.sha256) await markReceived("visits", record.visit, { state });
+  if (sha256 !== record.sha256) return;
+  // Sent before and decided meanwhile: conditions belong to the record, its visit is accepted.
+  await markReceived("visits", record.visit, { state: state === "accepted_with_conditions" ? "accepted" : state });
 }
