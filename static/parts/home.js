@@ -119,8 +119,8 @@ async function paint(root) {
  */
 export default async function home(root) {
   try {
-    await paint(root);
     await startVisit(root);
+    await paint(root);
     let waiting = 0;
     listen(() => {
       clearTimeout(waiting);

@@ -7,6 +7,7 @@ from playwright.sync_api import Locator, Page, expect
 
 OWN_TEXT = """
 (name) => [...document.querySelectorAll("[data-entry]")].filter((entry) => {
+  if (!entry.checkVisibility()) return false;
   const label = entry.querySelector(":scope > label, :scope > legend");
   const own = [...label.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE);
   return own.map((node) => node.textContent).join("").trim() === name;
@@ -63,6 +64,10 @@ class Installer:
         assert len(names) == 1, f"{len(names)} entries on {self.page.url} are labelled {label!r}"
         return self.page.locator(f'[data-entry="{names[0]}"]')
 
+    def input(self, label: str) -> Locator:
+        """The box into which the entry is typed."""
+        return self.entry(label).locator("input, textarea").first
+
     def fill(self, label: str, value: str, unit: str | None = None, instrument: str | None = None) -> None:
         """Enter a value as typed, or choose the option of this label; then leave the input."""
         entry = self.entry(label)
@@ -73,7 +78,7 @@ class Installer:
         if entry.get_attribute("data-kind") in {"choice", "yes_no"}:
             entry.locator("label.choice").get_by_text(value, exact=True).click()
             return
-        box = entry.locator("input, textarea").first
+        box = self.input(label)
         box.fill(value)
         box.blur()
 
@@ -103,7 +108,7 @@ class Installer:
 
     def verdict(self, rule: str) -> str:
         """The word beside a rule, as it is shown now."""
-        block = self.page.locator(".rule").filter(has=self.page.get_by_text(rule, exact=True))
+        block = self.page.locator(".rule:visible").filter(has=self.page.get_by_text(rule, exact=True))
         return block.locator(".verdict").inner_text()
 
     def state(self) -> str:
