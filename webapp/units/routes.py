@@ -62,6 +62,7 @@ def unit(key: str) -> str:
         site=store.sites.get(found.site),
         state=store.listing.unit_state(key),
         records=store.records.of_unit(key),
+        names={person.id: person.name for person in store.people.all()},
         plate=plate_rows(found),
         day=figures.day,
         code=short_code.grouped(found.short_code),
