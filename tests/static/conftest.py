@@ -28,13 +28,14 @@ class Files(SimpleHTTPRequestHandler):
         pass
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def playwright():
+    """Ends with each file: two at a time in one process are refused."""
     with sync_playwright() as started:
         yield started
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium(playwright):
     launched = browser.launch(playwright)
     yield launched
