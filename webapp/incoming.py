@@ -24,7 +24,10 @@ def json_body(shape: dict[str, Any], largest: int) -> dict[str, Any]:
 
 def limited_bytes(largest: int) -> bytes:
     """The body, if it has at most ``largest`` bytes."""
+    too_large = Problem(413, "too_large", f"At most {largest} bytes can be sent to this address.")
     if (request.content_length or 0) > largest:
-        raise Problem(413, "too_large", f"At most {largest} bytes can be sent to this address.")
-    request.max_content_length = largest  # a body without a stated length ends there, too
-    return request.get_data(cache=False)
+        raise too_large
+    data = request.get_data(cache=False)
+    if len(data) > largest:  # sent in chunks, without a stated length
+        raise too_large
+    return data

@@ -1,6 +1,7 @@
 """Slowing down guesses: the wait doubles with each failure, per account and address, and ends by itself."""
 
 from datetime import timedelta
+from hashlib import sha256
 from math import ceil
 
 from webapp.store import Store
@@ -12,7 +13,8 @@ FORGOTTEN_AFTER = timedelta(days=1)
 
 
 def keys(login: str, address: str) -> tuple[str, str]:
-    return f"account:{login.strip().casefold()[:200]}", f"address:{address}"
+    """The login as a hash: now and then somebody types a password into its field."""
+    return f"account:{sha256(login.strip().casefold().encode()).hexdigest()}", f"address:{address}"
 
 
 def wait_after(failures: int, free: int) -> int:

@@ -1,5 +1,7 @@
 """Every way in which an error can arise gives the one shape: RFC 9457 under /api/, a page elsewhere."""
 
+import io
+
 import pytest
 from werkzeug.test import TestResponse
 
@@ -78,6 +80,19 @@ def test_another_kind_of_content(installer) -> None:
 def test_too_much(installer) -> None:
     body = b'{"events": [' + b" " * (4 * 1024 * 1024) + b"]}"
     response = installer.call("POST", "/api/events", data=body, content_type="application/json")
+    assert_problem(response, 413, "too_large")
+
+
+def test_too_much_without_a_stated_length(installer) -> None:
+    body = io.BytesIO(b'{"events": [' + b" " * (4 * 1024 * 1024) + b"]}")
+    response = installer.call(
+        "POST",
+        "/api/events",
+        input_stream=body,
+        content_type="application/json",
+        environ_overrides={"wsgi.input_terminated": True},
+        headers={"Transfer-Encoding": "chunked"},
+    )
     assert_problem(response, 413, "too_large")
 
 

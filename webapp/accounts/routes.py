@@ -34,12 +34,20 @@ def sign_in() -> str | Response | tuple[str, int, dict[str, str]]:
         return sign_in_page(form), 429, {"Retry-After": str(wait)}
     person = passwords.check(store, login, form.password.data or "")
     if person is None:
-        store.audit.add("sign_in_failed", person=None, login=login[:200], address=request.remote_addr)
+        note_failure(login)
         form.password.errors = [NOT_RECOGNISED]
         return sign_in_page(form), 401, {}
     throttle.succeeded(store, login, request.remote_addr or "")
     start_session(person)
     return redirect(next_page(), 303)
+
+
+def note_failure(login: str) -> None:
+    """Without an unknown login: it may be a password that was typed into the wrong field."""
+    store = current.store()
+    known = store.people.by_login(login)
+    subject = known.id if known else None
+    store.audit.add("sign_in_failed", person=None, subject=subject, address=request.remote_addr)
 
 
 def sign_in_page(form: SignInForm) -> str:

@@ -64,6 +64,15 @@ def test_a_wrong_login_and_a_wrong_password_look_the_same(
     assert password not in response.text
 
 
+def test_a_password_typed_as_the_login_is_kept_nowhere(client, store: Store, ilse: Person, tmp_path) -> None:
+    attempt(client, PASSWORD, PASSWORD)
+    attempt(client, password="wrong")
+    failed = [entry for entry in store.audit.newest() if entry.action == "sign_in_failed"]
+    assert [entry.subject for entry in failed] == [ilse.id, None]
+    store.connection.vacuum_into(tmp_path / "copy.db")
+    assert PASSWORD.encode() not in (tmp_path / "copy.db").read_bytes()
+
+
 def test_an_unknown_login_takes_as_long_as_a_known_one(store: Store, ilse: Person) -> None:
     def seconds(login: str) -> float:
         start = time.perf_counter()

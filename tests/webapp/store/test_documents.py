@@ -3,6 +3,8 @@
 import hashlib
 import json
 import sqlite3
+import subprocess
+import sys
 import uuid
 
 import pytest
@@ -112,6 +114,23 @@ def test_the_audit_trail_shows_where_it_was_altered(store: Store, people) -> Non
     database.commit()
     database.close()
     assert store.audit.broken_at() == 3
+
+
+def test_two_processes_write_one_unbroken_trail(store: Store) -> None:
+    script = """
+import sys
+from datetime import UTC, datetime
+from webapp.store import Store
+store = Store(sys.argv[1], lambda: datetime.now(UTC))
+for number in range(25):
+    store.audit.add("other", person=None, number=number)
+"""
+    other = subprocess.Popen([sys.executable, "-c", script, str(store.connection.path)])
+    for number in range(25):
+        store.audit.add("trial", person=None, number=number)
+    assert other.wait(timeout=60) == 0
+    assert store.audit.broken_at() is None
+    assert len(store.audit.newest(100)) == 50
 
 
 def test_a_taken_out_audit_entry_is_noticed(store: Store) -> None:
