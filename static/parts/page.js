@@ -1,6 +1,7 @@
 import { make, part } from "./element.js";
 import { slugOf } from "./progress.js";
 import { keepFresh, openVisit } from "./session.js";
+import { VISIT_STATES } from "./words.js";
 
 /** @returns {string | null} */
 export function visitInAddress() {
@@ -38,14 +39,37 @@ export async function openPage(root) {
       location.replace(location.href.replace(root.dataset.procedure, slugOf(session.visit.procedure)));
       return null;
     }
+    if (!session.open && session.events.size === 0) {
+      root.replaceChildren(.../** @type {Node[]} */ ([root.querySelector("h1"), elsewhere(session), wayBack()].filter(Boolean)));
+      return null;
+    }
     bindToVisit(root, session);
     keepFresh(session);
     return session;
   } catch (error) {
-    const way = make("p", {}, make("a", { class: "button", href: "/field" }, "Go to my visits"));
-    root.replaceChildren(.../** @type {Node[]} */ ([root.querySelector("h1"), failure(error), way].filter(Boolean)));
+    root.replaceChildren(.../** @type {Node[]} */ ([root.querySelector("h1"), failure(error), wayBack()].filter(Boolean)));
     return null;
   }
+}
+
+function wayBack() {
+  return make("p", {}, make("a", { class: "button", href: "/field" }, "Go to my visits"));
+}
+
+/**
+ * A signed visit whose entries never came to this phone must not look like an empty one.
+ * @param {import("./session.js").VisitSession} session
+ */
+function elsewhere({ visit, unit, site }) {
+  const words = "It was signed on another phone, and its entries are not on this one. The server has them: the supervisor and the quality office can open the record there.";
+  return make(
+    "div",
+    { class: "card" },
+    make("p", { class: "row" }, make("strong", {}, unit.name), make("span", { class: "tag", "data-state": visit.state }, VISIT_STATES[visit.state])),
+    make("p", { class: "muted" }, [site.name, unit.serial].join(" - ")),
+    make("p", {}, words),
+    visit.record ? make("p", { class: "code" }, "Record ", make("code", {}, visit.record.slice(0, 16))) : null,
+  );
 }
 
 /** @param {HTMLElement} root @param {import("./session.js").VisitSession} session */

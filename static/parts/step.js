@@ -53,8 +53,10 @@ function paint(root, step, session) {
   }
 }
 
-/** @param {HTMLElement} root @param {VisitSession} session */
+/** A signed record is closed until the supervisor returns it. @param {HTMLElement} root @param {VisitSession} session */
 function closeInputs(root, session) {
+  const closed = part(root, "closed");
+  closed.hidden = session.open;
   const form = /** @type {HTMLFormElement} */ (root.querySelector("form"));
   for (const input of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("input, select, textarea, button"))) {
     if (!input.closest("details")) input.disabled = !session.open;
@@ -91,6 +93,7 @@ export default async function step(root) {
   showFinish(root, found, session);
   showExceptions(part(root, "exceptions"), found, session);
   session.watch(() => {
+    root.toggleAttribute("data-unsaved", session.drafts.size > 0);
     paint(root, found, session);
     showState(root, found, session);
     closeInputs(root, session);

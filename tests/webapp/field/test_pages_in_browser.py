@@ -37,6 +37,17 @@ FROM_ANOTHER_PHONE = """async ([visit, field, typed]) => {
   announce(visit);
 }"""
 
+SIGNED = """async ([visit, withEntries]) => {
+  const { transact } = await import("/static/record/database.js");
+  const { announce } = await import("/static/record/changes.js");
+  await transact(["visits", "events"], "readwrite", async (transaction) => {
+    const visits = transaction.objectStore("visits");
+    await visits.put({ ...(await visits.get(visit)), state: "signed", record: "ab".repeat(32) });
+    if (!withEntries) await transaction.objectStore("events").clear();
+  });
+  announce(visit);
+}"""
+
 
 def events(page, visit, field):
     return page.evaluate(EVENTS_OF, [visit, field])
@@ -368,3 +379,23 @@ def test_no_page_has_an_accessibility_finding(narrow):
             (place, one["id"], [node["target"] for node in one["nodes"]]) for one in result["violations"]
         ]
     assert found == []
+
+
+def test_a_signed_record_is_closed(installer, visit):
+    fill_earthing(installer, "0,17")
+    page = installer.page
+    page.wait_for_timeout(500)
+    page.evaluate(SIGNED, [visit, True])
+    expect(page.get_by_text("This record is signed, so nothing can be changed here.")).to_be_visible()
+    expect(installer.input("Measured resistance")).to_be_disabled()
+    expect(installer.input("Measured resistance")).to_have_value("0,17")
+    expect(page.get_by_role("button", name="Mark this step done")).to_be_hidden()
+
+
+def test_a_signed_visit_whose_entries_are_elsewhere_does_not_look_empty(installer, visit, address):
+    page = installer.page
+    page.evaluate(SIGNED, [visit, False])
+    for place in ("visit", "commissioning-1/earthing", "commissioning-1/review"):
+        page.goto(f"{address}/field/{place}?visit={visit}")
+        expect(page.get_by_text("It was signed on another phone")).to_be_visible()
+        expect(page.get_by_text("Held")).to_have_count(0)
