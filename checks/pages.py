@@ -34,7 +34,7 @@ def formula_pages(formulas: Iterable[Formula]) -> str:
         module = sys.modules[formula.function.__module__]
         if module is not subject:
             subject = module
-            parts.append(f"## {(module.__doc__ or '').strip()}\n")
+            parts.append(f"## {(module.__doc__ or '').strip().rstrip('.')}\n")
         parts.append(_page(formula))
     parts.append("## Tables\n\n" + "\n".join(_table(table) for table in tables_used(listed)))
     parts.append(_grades())
