@@ -5,7 +5,7 @@ const FRESH = 60_000;
 /** Why a measured value was changed; the codes are part of the record. */
 export const REASONS = {
   typing_error: "Typing error",
-  remeasured: "Measured again",
+  re_measured: "Measured again",
   wrong_instrument: "Wrong instrument",
   wrong_unit: "Wrong unit",
   wrong_point: "Measured at the wrong point",

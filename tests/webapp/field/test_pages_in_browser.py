@@ -188,9 +188,9 @@ def test_a_later_change_asks_for_its_reason_and_is_stored_meanwhile(page, addres
     assert values(page, visit, "earthing.continuity") == ["0,71", "0,17"]
     question.select_option(label="Measured again")
     page.clock.run_for(500)
-    expect(question).to_have_value("remeasured")
+    expect(question).to_have_value("re_measured")
     last = events(page, visit, "earthing.continuity")[-1]
-    assert (last["content"]["typed"], last["reason"]["code"]) == ("0,17", "remeasured")
+    assert (last["content"]["typed"], last["reason"]["code"]) == ("0,17", "re_measured")
 
 
 def test_an_instrument_out_of_calibration_is_told_at_once(installer):
