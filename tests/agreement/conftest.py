@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import sync_playwright
 
-from tests.static.live import ARGUMENTS, CHROMIUM
+from tests.browser import launch
 
 ROOT = Path(__file__).parents[2]
 PAGE = b"<!doctype html><html lang=en><title>Agreement</title></html>"
@@ -49,7 +49,7 @@ def static_files():
 def phone(static_files):
     """A page in Chromium; `phone.evaluate(function, argument)` runs JavaScript there."""
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        browser = launch(playwright)
         page = browser.new_page()
         page.goto(static_files)
         yield page

@@ -5,7 +5,6 @@ import math
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from checks.engine import judge
 from checks.fold import fold
@@ -17,44 +16,26 @@ from tests.checks.small import PROCEDURE as SMALL
 
 pytestmark = pytest.mark.browser
 
-STATIC = Path(__file__).parents[2] / "static"
 RECORDS = sorted((Path(__file__).parents[1] / "records").glob("*.json"))
 PROCEDURES = {"commissioning": load("commissioning"), "small": SMALL}
-CHROMIUM = "/usr/bin/chromium"
-ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"]
-
-
-def serve(route):
-    """The files of static/, straight from the disk; the page itself is empty."""
-    path = STATIC / route.request.url.split("/static/", 1)[-1]
-    if path.is_file():
-        route.fulfill(body=path.read_text(encoding="utf-8"), content_type="text/javascript")
-    else:
-        route.fulfill(body="<!doctype html><title>empty</title>", content_type="text/html")
+LOAD = """async (procedures) => {
+    const modules = ["judging/engine.js", "judging/fold.js", "generated/messages.js"];
+    const loaded = await Promise.all(modules.map((name) => import(`/static/${name}`)));
+    Object.assign(window, ...loaded, {procedures});
+}"""
 
 
 @pytest.fixture(scope="module")
-def page():
-    with sync_playwright() as playwright:
-        path = CHROMIUM if Path(CHROMIUM).exists() else None
-        browser = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
-        page = browser.new_page()
-        page.route("**/*", serve)
-        page.goto("http://firstwater.test/")
-        page.evaluate(
-            """async (procedures) => {
-                const modules = ["judging/engine.js", "judging/fold.js", "generated/messages.js"];
-                const loaded = await Promise.all(modules.map((name) => import(`/static/${name}`)));
-                Object.assign(window, ...loaded, {procedures});
-            }""",
-            PROCEDURES,
-        )
-        yield page
-        browser.close()
+def page(phone):
+    """The page with engine, fold, sentences and procedures loaded."""
+    phone.evaluate(LOAD, PROCEDURES)
+    return phone
 
 
 def differences(ours, theirs, place=""):
     """Where two results differ: numbers by more than 1e-12 of themselves, everything else at all."""
+    if type(ours) is type(theirs) and ours == theirs:
+        return
     if isinstance(ours, int | float) and isinstance(theirs, int | float) and not isinstance(ours, bool):
         # A margin or a trend may cancel to almost nothing, where a relative comparison means nothing.
         if not math.isclose(ours, theirs, rel_tol=1e-12, abs_tol=1e-12):
@@ -80,7 +61,7 @@ def assert_same_judgements(page, name, cases):
         assert not found, f"{found[:3]}\n{json.dumps(one)}"
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(15))
 def test_made_up_cases_of_a_small_procedure(page, seed):
     made = MakeUp(SMALL, seed)
     assert_same_judgements(page, "small", [made.case() for _ in range(100)])
@@ -89,14 +70,14 @@ def test_made_up_cases_of_a_small_procedure(page, seed):
 @pytest.mark.parametrize("seed", range(10))
 def test_made_up_commissionings(page, seed):
     made = MakeUp(PROCEDURES["commissioning"], seed)
-    assert_same_judgements(page, "commissioning", [made.case() for _ in range(40)])
+    assert_same_judgements(page, "commissioning", [made.case() for _ in range(30)])
 
 
 @pytest.mark.parametrize("path", RECORDS, ids=lambda path: path.stem)
 def test_whole_records_and_changes_of_them(page, path):
     whole = normalise(json.loads(path.read_text(encoding="utf-8"))["case"], PROCEDURES["commissioning"])
     made = MakeUp(PROCEDURES["commissioning"], 1)
-    assert_same_judgements(page, "commissioning", [whole, *(made.changed(whole) for _ in range(150))])
+    assert_same_judgements(page, "commissioning", [whole, *(made.changed(whole) for _ in range(80))])
 
 
 @pytest.mark.parametrize("seed", range(10))
