@@ -42,7 +42,7 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
         MAX_CONTENT_LENGTH=LARGEST_REQUEST,
         MAX_FORM_MEMORY_SIZE=1024 * 1024,
         PERMANENT_SESSION_LIFETIME=timedelta(days=settings.session_days),
-        WTF_CSRF_TIME_LIMIT=None,
+        WTF_CSRF_TIME_LIMIT=None,  # as long as the session: a form may lie open in a plant room all day
     )
     store = Store(settings.database, clock, settings.photos)
     app.extensions[current.NAME] = current.Running(settings, store, clock)
@@ -54,6 +54,7 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
         app.wsgi_app = ProxyFix(app.wsgi_app, hops, hops, hops)  # type: ignore[method-assign]
     CSRFProtect(app)
     rights.right("anyone")(app.view_functions["static"])
+    # Kept for good: a record is judged again by the procedure it names, however old that is.
     for name in procedures.names():
         store.procedures.keep(procedures.load(name))
     for name, prefix in BLUEPRINTS.items():

@@ -63,6 +63,7 @@ def has_right(person: Person | None, name: str | None) -> bool:
 
 def guard() -> Response | None:
     """Runs before every request: let it pass, send the person to sign in, or refuse."""
+    # No route fits: the answer will be 404 or 405, the same for everybody.
     if request.endpoint is None:
         return None
     name = declared_right(request.endpoint)

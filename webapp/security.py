@@ -49,6 +49,7 @@ def install(app: Flask, secure_cookies: bool) -> None:
         SESSION_COOKIE_HTTPONLY=True,
         SESSION_COOKIE_SAMESITE="Lax",
         SESSION_COOKIE_PATH="/",
+        # A cookie with every answer would make pages that phones keep differ from one request to the next.
         SESSION_REFRESH_EACH_REQUEST=False,
     )
 

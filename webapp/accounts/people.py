@@ -50,6 +50,7 @@ def new_person() -> str:
     except Taken as error:
         form.login.errors = [str(error)]
         return render_template("accounts/new-person.html", form=form)
+    # Rendered at once, without the usual redirect: the password would have to be kept somewhere until then.
     return password_page(made, password)
 
 

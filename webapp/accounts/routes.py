@@ -64,6 +64,7 @@ def next_page() -> str:
 
 def start_session(person: Person) -> None:
     """A new token at each sign-in; what was in the cookie before is gone."""
+    # Otherwise whoever planted a cookie in this browser beforehand would be signed in as well.
     end_session()
     token = secrets.token_urlsafe(32)
     session[current.SESSION_TOKEN] = token

@@ -49,6 +49,7 @@ def keep(store: Store, event: dict[str, Any], person: Person) -> str:
     visit = store.visits.find(event["visit"])
     if visit is None:
         raise NotTaken("visit_unknown", "The visit has not arrived yet. It is sent first, then its entries.")
+    # Before the device is asked: what was acknowledged once stays so, also after the phone was revoked.
     kept = store.events.find(event["id"])
     if kept is not None:
         return same_as_kept(event, kept.sha256)

@@ -18,6 +18,7 @@ def receive_record(store: Store, text: str, person: Person) -> Answer:
 
     The identity is the hash of the payload: another signature over the same content is the same record.
     """
+    # Judging again takes the longest and needs no lock; what depends on other documents follows inside.
     result = verify_record(text, store.devices.find, KnownProcedures(store), written(store.clock()))
     with store.transaction():
         kept = store.records.find(result.sha256) if result.sha256 else None
@@ -33,6 +34,7 @@ def receive_record(store: Store, text: str, person: Person) -> Answer:
 
 
 def keep(store: Store, sha256: str, content: dict[str, Any], text: str) -> Record:
+    # The phone sends its entries first, but a record that overtook them must not stand without them.
     for event in content["events"]:
         if store.events.find(event["id"]) is None:
             store.events.keep(event, late=False)
@@ -100,6 +102,7 @@ def remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]
     signer = store.people.get(content["signer"]["id"])
     if (signer.name, signer.role) != (content["signer"]["name"], content["signer"]["role"]):
         yield note("signer_changed", f"Here the signer is {signer.name}, {signer.role}.")
+    # Entries of others may have come that the signer had not fetched: kept, and shown to the supervisor.
     named = {event["id"] for event in content["events"]}
     left_out = [one for one in store.events.of_visit(content["visit"]) if one.id not in named]
     if left_out:

@@ -33,6 +33,7 @@ def findings(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> list[F
         again = judgement_of(content, procedure)
     except Exception as error:  # content from outside may break the engine; that must not break the server
         return [Finding("not_judgeable", f"The entries could not be judged again ({error!r}).", "events")]
+    # Both sides evaluate the same expressions, but their libraries may round the last digit otherwise.
     places = list(differences(content["judgement"], again, "judgement"))
     if places:
         shown = ", ".join(places[:SHOWN]) + (" and more" if len(places) > SHOWN else "")

@@ -23,7 +23,7 @@ LARGEST = 8 * 1024 * 1024
 COORDINATE = re.compile(r"[A-Za-z0-9_-]{43}")
 
 REGISTRY = jose.JWSRegistry(algorithms=["ES256"])
-REGISTRY.max_payload_length = LARGEST
+REGISTRY.max_payload_length = LARGEST  # joserfc stops at 128 kB; a record with long series is larger
 
 
 class NotValid(ValueError):  # noqa: N818 - says what the signature is
@@ -73,6 +73,7 @@ def _decoded(part: str) -> bytes:
         data = base64.urlsafe_b64decode(part.encode("ascii") + b"=" * (-len(part) % 4))
     except ValueError as error:
         raise NotValid("not_a_jws", "A part of the signed message is not base64url.") from error
+    # Python skips stray bits and padding at the end: two texts for the same bytes would pass.
     if base64.urlsafe_b64encode(data).rstrip(b"=").decode() != part:
         raise NotValid("not_a_jws", "A part of the signed message is not plain base64url.")
     return data

@@ -13,7 +13,7 @@ WAIT_FOR_ANOTHER_PROCESS = 10_000  # milliseconds
 PRAGMAS = (
     "journal_mode = WAL",
     "synchronous = FULL",  # not kept in the file: each connection has to say it
-    "foreign_keys = ON",
+    "foreign_keys = ON",  # off by default in SQLite, and per connection
     f"busy_timeout = {WAIT_FOR_ANOTHER_PROCESS}",
     "trusted_schema = OFF",
 )
@@ -34,7 +34,8 @@ class Connection:
         self._writer = self._open()
 
     def _open(self) -> Database:
-        # Without implicit transactions: the only BEGIN is the one in `write`.
+        # Without implicit transactions: the only BEGIN is the one in `write`. Database() also switches
+        # recursive triggers on, without which INSERT OR REPLACE would slip past the append-only triggers.
         connection = sqlite3.connect(self.path, isolation_level=None, check_same_thread=False)
         self._opened.append(connection)
         database = Database(connection, execute_plugins=False)
@@ -55,6 +56,7 @@ class Connection:
 
     @contextmanager
     def _transaction(self) -> Iterator[None]:
+        # A deferred BEGIN would take the lock at the first write, and fail there instead of waiting here.
         self._writer.execute("BEGIN IMMEDIATE")
         self._local.writing = True
         try:

@@ -73,6 +73,8 @@ def m0002_sites_units_and_instruments(db: Database) -> None:
     )
 
 
+# merged_events stand apart from the events: a late one gets its place only when its visit is returned, and
+# the row of an event cannot be changed then. A phone that has read up to a number misses nothing by it.
 @MIGRATIONS()
 def m0003_visits_events_and_photos(db: Database) -> None:
     run(
@@ -105,6 +107,8 @@ def m0003_visits_events_and_photos(db: Database) -> None:
     )
 
 
+# record_photos is what a record waits for: photos may come after it, when the signal is better. The sequence
+# of records and decisions is a column, because VACUUM may number the hidden rowid anew.
 @MIGRATIONS()
 def m0004_records_decisions_and_quarantine(db: Database) -> None:
     run(
@@ -156,6 +160,7 @@ def m0005_audit(db: Database) -> None:
         refuse(db, table, "delete", f"{table} is append-only")
 
 
+# Nothing in these tables is a document; Listing.rebuild makes them anew.
 @MIGRATIONS()
 def m0006_listing(db: Database) -> None:
     run(

@@ -38,6 +38,7 @@ class Photos(Table[Photo]):
         if digest(data) != sha256:
             raise Refused("hash_differs", "The photo arrived damaged: its hash is another. Send it again.")
         found = self.find(sha256)
+        # The file first, the row after: a crash between them leaves a file too many, never a row without one.
         if found is None or not self.path(sha256).exists():
             write_whole(self.path(sha256), data)
         if found is None:
