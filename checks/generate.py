@@ -19,7 +19,10 @@ from checks.units import units_module
 from checks.working import templates_json
 
 ROOT = Path(__file__).parent.parent
-HEAD = "// @ts-nocheck\n// Generated from {source} by checks.generate: change that, then run `python -m checks.generate`."
+HEAD = (
+    "// @ts-nocheck\n"
+    "// Generated from {source} by checks.generate: change that, then run `python -m checks.generate`."
+)
 
 
 def texts() -> dict[str, str]:

@@ -20,8 +20,8 @@ HEAD = """\
 # Formulas
 
 Every formula of the catalogue: what it gives and when it does not apply, its equation, what it takes, where
-it comes from and how that is known. "From memory" means that the source was not open when the formula was written
-down; a rule of thumb is marked "common practice, no source".
+it comes from and how that is known. "From memory" means that the source was not open when the formula was
+written down; a rule of thumb is marked "common practice, no source".
 """
 
 
