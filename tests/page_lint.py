@@ -14,7 +14,7 @@ INPUTS = ("input", "select", "textarea")
 
 
 class LintingClient(FlaskClient):
-    """Fetches pages like any client; an HTML answer that breaks a rule of :func:`complaints` fails the test."""
+    """Fetches pages like any client; HTML that breaks a rule of :func:`complaints` fails the test."""
 
     def open(self, *args: object, **kwargs: object) -> TestResponse:
         response = super().open(*args, **kwargs)

@@ -68,7 +68,7 @@ def test_a_file_over_400_lines_says_why_at_its_top():
         and not LONG_FILE_REASON.search("\n".join((ROOT / path).read_text().splitlines()[:20]))
     ]
     assert not unexplained, (
-        f"Cut the file by subject, or say within its first 20 lines 'over 400 lines because ...': {unexplained}"
+        f"Cut the file, or say within its first 20 lines 'over 400 lines because ...': {unexplained}"
     )
 
 

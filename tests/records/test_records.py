@@ -51,13 +51,15 @@ def test_what_was_computed_by_hand(path):
     judgement = judged(path)
     for place, expected in read(path)["by_hand"].items():
         part, name, number = place.split("/")
-        assert judgement[part][name][number] == pytest.approx(expected["value"], abs=expected["within"]), place
+        wanted = pytest.approx(expected["value"], abs=expected["within"])
+        assert judgement[part][name][number] == wanted, place
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_what_was_read_and_agreed_to(path):
     found = json.loads(json.dumps(reviewed(judged(path))))
-    assert found == read(path)["judged"], "Read the difference; then: python -m tests.records.test_records --update"
+    hint = "Read the difference; then: python -m tests.records.test_records --update"
+    assert found == read(path)["judged"], hint
 
 
 def test_there_is_a_record_that_passes_one_with_conditions_and_one_that_fails():

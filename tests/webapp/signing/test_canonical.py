@@ -79,7 +79,8 @@ def test_doubtful_json_is_refused(text: str | bytes, sentence: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", [b'{"a": 1}', b'{"b":1,"a":2}', b"1.0", b"1e2", b'"\\u0041"', b'{"a":1,"a":1}', b"9007199254740993"]
+    "text",
+    [b'{"a": 1}', b'{"b":1,"a":2}', b"1.0", b"1e2", b'"\\u0041"', b'{"a":1,"a":1}', b"9007199254740993"],
 )
 def test_other_bytes_for_the_same_value_are_noticed(text: bytes) -> None:
     with pytest.raises(NotCanonical):
