@@ -1,4 +1,4 @@
-"""A phone as the server meets it: entries, records, decisions, signed with joserfc and not by our own code."""
+"""A phone as the server meets it: entries, records, decisions, signed with joserfc, not by our own code."""
 
 import hashlib
 import uuid
