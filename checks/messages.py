@@ -43,7 +43,8 @@ export function sentence(code, details = {{}}) {{
   for (const text of SENTENCES[code] ?? []) {{
     const names = [...text.matchAll(/\\{{(\\w+)\\}}/g)].map((found) => found[1]);
     if (names.every((name) => isKnown(details[name]))) {{
-      return text.replace(/\\{{(\\w+)\\}}/g, (_, name) => shown(details[name]));
+      const filled = text.replace(/\\{{(\\w+)\\}}/g, (_, name) => said(name, details[name]));
+      return filled.replace(/ +(?=[ .,;:]|$)/g, "");
     }}
   }}
   return code.replaceAll("_", " ");
@@ -53,6 +54,11 @@ export function sentence(code, details = {{}}) {{
 function isKnown(value) {{
   if (typeof value === "number") return Math.abs(value) < {largest};
   return value !== undefined && value !== null;
+}}
+
+function said(name, value) {{
+  if (name === "kind" || name === "wanted") return String(value).replaceAll("_", " ");
+  return name === "unit" && value === "1" ? "" : shown(value);
 }}
 
 function shown(value) {{
@@ -72,8 +78,16 @@ def sentence(code: str | Mapping[str, Any], **details: Any) -> str:
         return sentence(details.pop("code"), **details)
     for text in SENTENCES.get(code, []):
         if all(_is_known(details.get(name)) for name in _PLACEHOLDER.findall(text)):
-            return _PLACEHOLDER.sub(lambda found: _shown(details[found[1]]), text)
+            filled = _PLACEHOLDER.sub(lambda found: _said(found[1], details[found[1]]), text)
+            return re.sub(" +(?=[ .,;:]|$)", "", filled)
     return code.replace("_", " ")
+
+
+def _said(name: str, value: Any) -> str:
+    """A detail in words: a kind of instrument without underscores, nothing for the unit of a plain number."""
+    if name in ("kind", "wanted"):
+        return str(value).replace("_", " ")
+    return "" if name == "unit" and value == "1" else _shown(value)
 
 
 def _is_known(value: Any) -> bool:

@@ -302,7 +302,8 @@ export function sentence(code, details = {}) {
   for (const text of SENTENCES[code] ?? []) {
     const names = [...text.matchAll(/\{(\w+)\}/g)].map((found) => found[1]);
     if (names.every((name) => isKnown(details[name]))) {
-      return text.replace(/\{(\w+)\}/g, (_, name) => shown(details[name]));
+      const filled = text.replace(/\{(\w+)\}/g, (_, name) => said(name, details[name]));
+      return filled.replace(/ +(?=[ .,;:]|$)/g, "");
     }
   }
   return code.replaceAll("_", " ");
@@ -312,6 +313,11 @@ export function sentence(code, details = {}) {
 function isKnown(value) {
   if (typeof value === "number") return Math.abs(value) < 1e+15;
   return value !== undefined && value !== null;
+}
+
+function said(name, value) {
+  if (name === "kind" || name === "wanted") return String(value).replaceAll("_", " ");
+  return name === "unit" && value === "1" ? "" : shown(value);
 }
 
 function shown(value) {

@@ -72,6 +72,15 @@ def test_numbers_are_shown_with_six_digits_and_lists_with_commas():
     assert "1, 2.5" in sentence("not_in_table", input="x", value=3.14159265, options=[1, 2.50])
 
 
+def test_kinds_are_words_and_plain_numbers_have_no_unit():
+    details = {"name": "Gauge 7", "kind": "pressure_gauge", "wanted": "voltage_tester"}
+    assert (
+        sentence("wrong_instrument", **details) == "Gauge 7 is a pressure gauge; this needs a voltage tester."
+    )
+    told = sentence("outside_possible", value=11, minimum=0, maximum=10, unit="1")
+    assert told.startswith("11 cannot be: it lies outside 0 to 10.")
+
+
 def test_a_code_without_a_sentence_says_itself():
     assert sentence("something_new") == "something new"
 
