@@ -92,7 +92,7 @@ def test_it_shows_names_roles_times_with_zone_and_meanings(certificate):
 
 def test_title_authors_and_date_are_in_the_metadata(certificate):
     metadata = read(certificate()[0]).metadata
-    assert metadata.title == "Trial certificate – Basement unit"
+    assert metadata.title == "Trial certificate \N{EN DASH} Basement unit"
     assert metadata.author == "Ilse Brook, Sami Weir"
     assert metadata.creation_date.isoformat() == "2026-11-25T09:25:00+00:00"  # when the decision was signed
 

@@ -11,8 +11,6 @@ from webapp.certificate.printable import can_set
 
 pytestmark = pytest.mark.browser
 
-ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"]
-
 
 class Quiet(WSGIRequestHandler):
     def log(self, *arguments: object) -> None:
@@ -31,15 +29,11 @@ def address(app) -> Iterator[str]:
 
 
 @pytest.fixture
-def page(address):
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as tool:
-        browser = tool.chromium.launch(executable_path="/usr/bin/chromium", args=ARGUMENTS)
-        page = browser.new_page(viewport={"width": 390, "height": 844}, base_url=address)
-        page.set_default_timeout(60_000)
-        yield page
-        browser.close()
+def page(chromium, address):
+    page = chromium.new_page(viewport={"width": 390, "height": 844}, base_url=address)
+    page.set_default_timeout(140_000)  # a busy machine keeps the app's files slowly
+    yield page
+    page.close()
 
 
 def sign_in(page, person):

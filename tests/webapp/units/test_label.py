@@ -39,19 +39,13 @@ def test_the_png_is_read_as_the_link_with_error_correction_q(base_url):
 
 
 @pytest.mark.browser
-def test_the_svg_drawn_by_a_browser_is_read_as_the_link(tmp_path):
-    from playwright.sync_api import sync_playwright
-
+def test_the_svg_drawn_by_a_browser_is_read_as_the_link(chromium, tmp_path):
     one = make_label()
     (tmp_path / "label.svg").write_bytes(label.svg(one))
-    with sync_playwright() as tool:
-        browser = tool.chromium.launch(
-            executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-gpu", "--no-first-run"]
-        )
-        page = browser.new_page(viewport={"width": 400, "height": 200})
-        page.goto((tmp_path / "label.svg").as_uri())
-        shot = page.screenshot()
-        browser.close()
+    page = chromium.new_page(viewport={"width": 400, "height": 200})
+    page.goto((tmp_path / "label.svg").as_uri())
+    shot = page.screenshot()
+    page.close()
     assert read(Image.open(io.BytesIO(shot))).text == one.link
 
 
