@@ -28,6 +28,7 @@ export function mountEntry(element, entry, session) {
   const control = CONTROLS[entry.kind](element, entry, session);
   const reason = new ChangeReason(part(element, "reason"), session, { field, id: `entry_${entry.id}` });
   const measured = entry.kind === "reading";
+  reason.resume();
   let shown = "";
   // An error is a message about what was typed, not about what is being typed: it waits until the input is left.
   let left = true;

@@ -44,6 +44,12 @@ export class ChangeReason {
     return this.given ?? UNSAID;
   }
 
+  /** Ask again for a reason that was left open, for example before the page was left. */
+  resume() {
+    if (this.asking || !this.session.open) return;
+    if (this.session.current(this.field, this.item).at(-1)?.reason?.code === UNSAID.code) this.ask();
+  }
+
   /** @param {EntryEvent[]} stored */
   isDue(stored) {
     const step = this.field.split(".")[0];
@@ -63,8 +69,8 @@ export class ChangeReason {
     const text = make("input", { type: "text", "aria-label": "The other reason", autocomplete: "off", hidden: true });
     select.addEventListener("change", () => {
       text.hidden = select.value !== "other";
-      if (!text.hidden) text.focus();
-      this.give(select.value, text.value);
+      if (text.hidden) this.give(select.value, "");
+      else text.focus();
     });
     text.addEventListener("change", () => this.give(select.value, text.value));
     this.place.replaceChildren(make("div", { class: "asked" }, make("label", { for: id }, "Why did this value change?"), select, text));

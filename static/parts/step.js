@@ -63,6 +63,19 @@ function closeInputs(root, session) {
   }
 }
 
+/**
+ * The keypad's "next" goes to the next input, as it says, and never marks the step done.
+ * @param {KeyboardEvent} event
+ */
+function goOn(event) {
+  const input = /** @type {HTMLInputElement} */ (event.target);
+  if (event.key !== "Enter" || event.defaultPrevented || input.tagName !== "INPUT") return;
+  event.preventDefault();
+  const inputs = [.../** @type {HTMLFormElement} */ (input.form).elements];
+  const next = inputs.slice(inputs.indexOf(input) + 1).find((one) => one.tagName === "INPUT" && one.checkVisibility());
+  /** @type {HTMLElement | undefined} */ (next)?.focus();
+}
+
 /** @param {HTMLElement} root @param {any} step @param {VisitSession} session */
 function mountNote(root, step, session) {
   const input = /** @type {HTMLTextAreaElement} */ (root.querySelector("#note"));
@@ -90,6 +103,7 @@ export default async function step(root) {
   mountEntries(root, found, session);
   mountTimers(root, found, session);
   mountNote(root, found, session);
+  root.querySelector("form")?.addEventListener("keydown", goOn);
   showFinish(root, found, session);
   showExceptions(part(root, "exceptions"), found, session);
   session.watch(() => {

@@ -7,9 +7,8 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 
-from tests.browser import launch
 from tests.journeys.navigators import Installer
 from tests.static.live import Live
 from webapp import create_app, current
@@ -21,13 +20,9 @@ PHONE = {"width": 390, "height": 844}
 PATIENCE = 30_000  # milliseconds, for a machine that runs other tests at the same time
 
 
-@pytest.fixture(scope="session")
-def chromium():
+@pytest.fixture(autouse=True)
+def patience():
     expect.set_options(timeout=PATIENCE)
-    with sync_playwright() as playwright:
-        browser = launch(playwright)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="session")

@@ -193,6 +193,36 @@ def test_a_later_change_asks_for_its_reason_and_is_stored_meanwhile(page, addres
     assert (last["content"]["typed"], last["reason"]["code"]) == ("0,17", "re_measured")
 
 
+def test_a_reason_that_was_left_open_is_asked_for_again(page, address, visit):
+    page.clock.install()
+    installer = Installer(page, address)
+    installer.open_visit(visit)
+    fill_earthing(installer, "0,71")
+    page.clock.fast_forward("02:00")
+    installer.fill("Measured resistance", "0,17")
+    page.clock.run_for(500)
+    page.reload()
+    question = page.get_by_label("Why did this value change?")
+    question.select_option(label="Another reason")
+    page.get_by_label("The other reason").fill("Read off the wrong display")
+    page.get_by_label("The other reason").blur()
+    expect(question).to_have_value("other")
+    page.clock.run_for(500)
+    page.wait_for_timeout(300)
+    last = events(page, visit, "earthing.continuity")[-1]
+    assert last["reason"] == {"code": "other", "text": "Read off the wrong display"}
+    assert last["content"]["typed"] == "0,17"
+
+
+def test_the_keypads_next_goes_to_the_next_input_and_does_not_mark_the_step_done(installer, visit):
+    installer.open_step("Protective earth")
+    installer.input("Length of the conductor, one way").fill("12")
+    installer.input("Length of the conductor, one way").press("Enter")
+    expect(installer.input("Cross-section")).to_be_focused()
+    expect(installer.page.locator(".error-summary")).to_have_count(0)
+    assert events(installer.page, visit, "earthing#done") == []
+
+
 def test_an_instrument_out_of_calibration_is_told_at_once(installer):
     installer.open_step("Pressure relief")
     installer.fill("Measured opening pressure", "4.5", instrument="Line gauge 0 to 10 bar")
