@@ -1,23 +1,17 @@
 """What an installer sees and keeps on the pages of a visit, in a real browser without the server's help."""
 
 import re
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
 
 from tests.journeys.navigators import Installer
-from tests.webapp.field.conftest import NARROW, prepare
 
 pytestmark = [
     pytest.mark.browser,
     # A browser that leaves a page drops the connections on which the server still sends its files.
     pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning"),
 ]
-
-AXE = Path(__file__).parents[2] / "node" / "node_modules" / "axe-core" / "axe.min.js"
-AXE_RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-STEPS = ["survey", "isolator", "isolation", "earthing", "relief", "flush", "quality"]
 
 EVENTS_OF = """async ([visit, field]) => {
   const { eventsOf } = await import("/static/record/events.js");
@@ -368,47 +362,6 @@ def test_a_page_without_a_visit_leads_back_to_the_visits(page, address, visit):
     page.goto(f"{address}/field/commissioning-1/earthing")
     expect(page.get_by_text("Choose a visit first")).to_be_visible()
     expect(page.get_by_role("link", name="Go to my visits")).to_be_visible()
-
-
-@pytest.fixture
-def narrow(open_page, address):
-    """A phone 320 pixels wide with a visit, and the addresses of all its pages."""
-    page = open_page(NARROW)
-    visit = prepare(page, address)
-    places = ["", "/visit", "/waiting", "/offline", "/commissioning-1/review"]
-    places += [f"/commissioning-1/{step}" for step in STEPS]
-    return page, [f"{address}/field{place}?visit={visit}" for place in places]
-
-
-def show(page, place):
-    """Load the page and wait until its script has filled it in."""
-    page.goto(place)
-    page.wait_for_load_state("networkidle")
-    expect(page.locator("main")).not_to_contain_text("Looking on this phone")
-
-
-def test_no_page_scrolls_sideways_at_320_pixels(narrow):
-    page, addresses = narrow
-    wide = []
-    for place in addresses:
-        show(page, place)
-        if page.evaluate("document.documentElement.scrollWidth") > NARROW["width"]:
-            wide.append(place)
-    assert wide == []
-
-
-def test_no_page_has_an_accessibility_finding(narrow):
-    page, addresses = narrow
-    found = []
-    for place in addresses:
-        show(page, place)
-        page.evaluate(AXE.read_text() + "; 0")
-        options = {"runOnly": {"type": "tag", "values": AXE_RULES}}
-        result = page.evaluate("(options) => axe.run(document, options)", options)
-        found += [
-            (place, one["id"], [node["target"] for node in one["nodes"]]) for one in result["violations"]
-        ]
-    assert found == []
 
 
 def test_a_signed_record_is_closed(installer, visit):
