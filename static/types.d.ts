@@ -248,7 +248,7 @@ interface OutboxSummary {
   receivedAt: string | null;
 }
 
-type SendState = "idle" | "sending" | "done" | "offline" | "signed_out" | "other_person" | "stopped";
+type SendState = "idle" | "sending" | "elsewhere" | "done" | "offline" | "signed_out" | "other_person" | "stopped";
 
 interface SendProgress {
   state: SendState;

@@ -89,6 +89,20 @@ async function runSafely(isAsked) {
 }
 
 /**
+ * One run at a time over all windows of the app.
+ * @param {boolean} isAsked
+ * @returns {Promise<SendProgress>}
+ */
+function runAlone(isAsked) {
+  return navigator.locks.request("firstwater-send", { ifAvailable: true }, (lock) =>
+    lock ? runSafely(isAsked) : report("elsewhere", "elsewhere", "Another window of this app is sending."),
+  );
+}
+
+/** @type {Promise<SendProgress> | null} */
+let running = null;
+
+/**
  * Send what waits and fetch what is new, unless this or another window is doing so.
  *
  * Never rejects: the answer says how it ended. Nothing leaves the phone's storage; each thing is marked as received
@@ -97,9 +111,10 @@ async function runSafely(isAsked) {
  * @returns {Promise<SendProgress>}
  */
 export function sendNow({ isAsked = true } = {}) {
-  return navigator.locks.request("firstwater-send", { ifAvailable: true }, (lock) =>
-    lock ? runSafely(isAsked) : progress,
-  );
+  running ??= runAlone(isAsked).finally(() => {
+    running = null;
+  });
+  return running;
 }
 
 let failures = 0;

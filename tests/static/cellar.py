@@ -29,7 +29,14 @@ START_VISIT = """
   return phone.visits.createVisit({ unit: unit.id, kind: "commissioning", procedure: { id, version, hash } });
 """
 ADD = "return phone.events.addEvent(argument)"
-SEND = "return phone.send.sendNow()"
+# Another page may be sending by itself just now.
+SEND = """
+  for (;;) {
+    const progress = await phone.send.sendNow();
+    if (progress.state !== "elsewhere") return progress;
+    await new Promise(resolve => setTimeout(resolve, 100));
+  }
+"""
 SUMMARY = "return phone.outbox.summary()"
 
 
@@ -73,6 +80,7 @@ class Phone:
         page.get_by_label("Password").fill(password)
         with page.expect_navigation():
             page.get_by_role("button", name="Sign in").click()
+        assert "/sign-in" not in page.url, page.inner_text("main")
         page.close()
 
     def prepare(self, password=PASSWORD):

@@ -5,9 +5,6 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
-
-from tests import browser
 
 SUITES = Path(__file__).parent
 STATIC = SUITES.parents[1] / "static"
@@ -26,20 +23,6 @@ class Files(SimpleHTTPRequestHandler):
 
     def log_message(self, *parts):
         pass
-
-
-@pytest.fixture(scope="module")
-def playwright():
-    """Ends with each file: two at a time in one process are refused."""
-    with sync_playwright() as started:
-        yield started
-
-
-@pytest.fixture(scope="module")
-def chromium(playwright):
-    launched = browser.launch(playwright)
-    yield launched
-    launched.close()
 
 
 @pytest.fixture(scope="session")

@@ -284,7 +284,11 @@ def test_two_windows_do_not_send_at_the_same_time(phone):
     phone.context.on(
         "request", lambda request: calls.append(request.url) if EVENTS.search(request.url) else None
     )
-    phone.run("return Promise.all([phone.send.sendNow(), phone.send.sendNow(), phone.send.sendNow()])")
+    other = "return navigator.locks.request('firstwater-send', () => phone.send.sendNow())"
+    assert phone.run(other)["state"] == "elsewhere"
+    assert calls == []
+    both = phone.run("return Promise.all([phone.send.sendNow(), phone.send.sendNow()])")
+    assert [progress["state"] for progress in both] == ["done", "done"]
     assert len(calls) == 1
 
 
