@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 from flask import Flask
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
+from tests import browser
 from tests.page_lint import LintingClient
 from tests.phone import Phone
 from webapp import create_app, current
@@ -35,6 +37,21 @@ class Clock:
 
     def advance(self, **time: float) -> None:
         self.now += timedelta(**time)
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    """One for the whole process: a second one in the same thread is refused."""
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright: Playwright) -> Iterator[Browser]:
+    """A browser without a profile; each test takes a context of its own."""
+    launched = browser.launch(playwright)
+    yield launched
+    launched.close()
 
 
 @pytest.fixture

@@ -5,9 +5,6 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
-
-from tests.browser import launch
 
 ROOT = Path(__file__).parents[2]
 PAGE = b"<!doctype html><html lang=en><title>Agreement</title></html>"
@@ -46,11 +43,9 @@ def static_files():
 
 
 @pytest.fixture(scope="session")
-def phone(static_files):
+def phone(chromium, static_files):
     """A page in Chromium; `phone.evaluate(function, argument)` runs JavaScript there."""
-    with sync_playwright() as playwright:
-        browser = launch(playwright)
-        page = browser.new_page()
-        page.goto(static_files)
-        yield page
-        browser.close()
+    page = chromium.new_page()
+    page.goto(static_files)
+    yield page
+    page.close()

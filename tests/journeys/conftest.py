@@ -9,7 +9,6 @@ import urllib.request
 from contextlib import closing
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from tests import browser
 
@@ -68,12 +67,6 @@ def server(tmp_path, request):
     yield server.start()
     server.stop()
     print(f"---- server ----\n{server.log.read_text()}")  # shown when the test fails
-
-
-@pytest.fixture(scope="session")
-def playwright():
-    with sync_playwright() as started:
-        yield started
 
 
 @pytest.fixture
