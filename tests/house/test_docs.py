@@ -14,7 +14,7 @@ from webapp.commands import PLACES, main, reference
 from webapp.settings import TABLE
 
 ROOT = Path(__file__).parents[2]
-LINK = re.compile(r"\[[^\]]*\]\(([^)\s]+)\)")
+LINK = re.compile(r"\[[^\]]*\]\(([^)\s]+)\)|<img src=\"([^\"]+)\"")
 CODE = re.compile(r"`([^`\n]+)`")
 
 
@@ -28,6 +28,11 @@ def pages():
     return sorted(line for line in set(listing.stdout.splitlines()) if (ROOT / line).is_file())
 
 
+def targets(text):
+    """Where the links and pictures of a page lead."""
+    return [link or picture for link, picture in LINK.findall(text)]
+
+
 def anchors(text):
     """The anchors that headings get: lower case, words joined by hyphens, without punctuation."""
     headings = re.findall(r"^#+ (.+)$", text, re.MULTILINE)
@@ -36,7 +41,7 @@ def anchors(text):
 
 @pytest.mark.parametrize("page", pages())
 def test_every_link_leads_somewhere(page):
-    for target in LINK.findall(text_of(page)):
+    for target in targets(text_of(page)):
         if re.match(r"[a-z]+:", target):
             continue
         path, _, anchor = target.partition("#")
@@ -48,7 +53,7 @@ def test_every_link_leads_somewhere(page):
 
 def test_every_page_is_in_the_index():
     index = text_of("docs/index.md")
-    listed = {target.partition("#")[0] for target in LINK.findall(index)}
+    listed = {target.partition("#")[0] for target in targets(index)}
     there = {page.removeprefix("docs/") for page in pages() if page.startswith("docs/")}
     assert listed == there - {"index.md"}
 
