@@ -31,6 +31,17 @@ export function inputOf(element, entry) {
 }
 
 /**
+ * Whether a person was faster than the script: something was typed or chosen that the page did not come with.
+ * @param {HTMLElement} element
+ */
+export function isTouched(element) {
+  const inputs = /** @type {NodeListOf<HTMLInputElement>} */ (element.querySelectorAll("input:not([type=file]), textarea"));
+  return [...inputs].some((input) =>
+    input.type === "radio" ? input.checked !== input.defaultChecked : input.value !== input.defaultValue,
+  );
+}
+
+/**
  * A typed number: kept as typed, with the value that was read from it, its unit and the instrument.
  * @param {HTMLElement} element
  * @param {any} entry

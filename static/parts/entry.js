@@ -1,5 +1,5 @@
 import { showConflict } from "./conflict.js";
-import { choiceControl, readingControl, wordsControl } from "./controls.js";
+import { choiceControl, isTouched, readingControl, wordsControl } from "./controls.js";
 import { part, say } from "./element.js";
 import { readBack, showError } from "./read-back.js";
 import { ChangeReason } from "./reason.js";
@@ -25,6 +25,7 @@ const CONTROLS = {
  */
 export function mountEntry(element, entry, session) {
   const field = element.dataset.entry ?? "";
+  const early = isTouched(element);
   const control = CONTROLS[entry.kind](element, entry, session);
   const reason = new ChangeReason(part(element, "reason"), session, { field, id: `entry_${entry.id}` });
   const measured = entry.kind === "reading";
@@ -50,6 +51,7 @@ export function mountEntry(element, entry, session) {
     session.flush(field);
   });
 
+  if (early) take();
   session.watch(() => {
     const content = session.content(field);
     if (JSON.stringify(content) !== shown) {

@@ -1,4 +1,4 @@
-import { readingControl } from "./controls.js";
+import { isTouched, readingControl } from "./controls.js";
 import { make, part, say } from "./element.js";
 import { plot } from "./plot.js";
 import { readBack, showError } from "./read-back.js";
@@ -47,7 +47,8 @@ function mountAdding(element, entry, session) {
     say(part(element, "read"), readBack(control.read(), entry, session).read);
     showError(element, control.focus, "");
   });
-  control.show(null);
+  // What was typed before the script was there stays in its input.
+  if (!isTouched(element)) control.show(null);
 }
 
 /**

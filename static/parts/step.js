@@ -80,8 +80,8 @@ function goOn(event) {
 function mountNote(root, step, session) {
   const input = /** @type {HTMLTextAreaElement} */ (root.querySelector("#note"));
   const field = `${step.id}#note`;
-  input.value = session.content(field)?.value ?? "";
   const take = () => session.type(field, input.value.trim() ? { value: input.value } : null);
+  if (input.value !== input.defaultValue) take();
   input.addEventListener("input", take);
   input.addEventListener("change", () => session.flush(field));
   session.watch(() => {

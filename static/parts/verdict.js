@@ -49,15 +49,17 @@ export function ruleWords(rule, judged, session, here = "") {
   const words = rule.kind === "limit" ? limitWords(rule, judged) : [];
   if (judged.verdict.startsWith("conditional")) words.push(/** @type {any} */ (VERDICTS)[judged.verdict].meaning);
   const refused = new Set(judged.reasons.map((/** @type {any} */ reason) => reason.quantity));
-  const absent = judged.missing.filter((/** @type {string} */ name) => !refused.has(name));
+  // The input right above says by itself that it is empty.
+  const own = here ? (rule.reading ?? rule.entry) : null;
+  const absent = judged.missing.filter((/** @type {string} */ name) => name !== own && !refused.has(name));
   const missing = absent.map((/** @type {string} */ name) => session.labels.withPlace(name, here));
   if (missing.length > 0) words.push(`Missing: ${missing.join("; ")}.`);
   for (const reason of judged.reasons) {
     // While nothing can be judged, only what is wrong with an entry helps; the rest follows from it.
     if (judged.verdict === "not_measured" && !reason.quantity) continue;
     const refusal = judged.missing.includes(reason.quantity);
-    // What is wrong with an entry is said beside its own input, which may be right above.
-    if (refusal && here && reason.quantity === (rule.reading ?? rule.entry)) continue;
+    // What is wrong with an entry is said beside its own input.
+    if (refusal && reason.quantity === own) continue;
     words.push(session.labels.reason(refusal ? { code: "refused_input", quantity: reason.quantity } : reason));
   }
   return [...new Set(words)].join(" ");
