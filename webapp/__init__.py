@@ -37,6 +37,7 @@ START_PAGES = {
 def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_now) -> Flask:
     """An application over the store that ``settings`` name; opens and migrates it."""
     app = Flask(__name__, static_folder=static_folder(), static_url_path="/static")
+    app.url_map.strict_slashes = False  # /units and /units/ are one page to whoever types the address
     app.config.update(
         SECRET_KEY=settings.secret_key,
         MAX_CONTENT_LENGTH=LARGEST_REQUEST,
