@@ -263,9 +263,13 @@ class ChoiceSymbol(sympy.Symbol):
     options: tuple[str, ...]
 
     def __new__(cls, name: str, options: tuple[str, ...]) -> ChoiceSymbol:
-        symbol = super().__new__(cls, name, integer=True, nonnegative=True)
+        # Past SymPy's cache of symbols: two formulas may give one name to different words.
+        symbol: ChoiceSymbol = sympy.Symbol.__xnew__(cls, name, integer=True, nonnegative=True)
         symbol.options = options
         return symbol
+
+    def _hashable_content(self) -> tuple[Any, ...]:
+        return *super()._hashable_content(), self.options
 
 
 class Cases(sympy.Function):

@@ -3,6 +3,7 @@
 from checks.formulas import (
     conductivity,
     decisions,
+    earth_fault,
     electrical,
     hydraulics,
     microbiology,
@@ -14,6 +15,7 @@ from checks.formulas import (
 __all__ = [
     "conductivity",
     "decisions",
+    "earth_fault",
     "electrical",
     "hydraulics",
     "microbiology",

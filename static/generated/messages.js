@@ -180,6 +180,15 @@ export const SENTENCES = {
   "unlimited_degrees": [
     "Every contribution is known without limit, so there is no number of degrees: take k = 2."
   ],
+  "must_not_trip": [
+    "At half the rated residual current the device must not trip at all: watch it for 2 s. There is no time to compare."
+  ],
+  "not_extra_low_voltage": [
+    "SELV and PELV end at 50 V a.c. or 120 V d.c.: take the general limit, or check the voltage."
+  ],
+  "plug_above_32_amperes": [
+    "A plug above 32 A counts as a permanent connection: choose that."
+  ],
   "no_acceptable_reading": [
     "The instrument's uncertainty leaves no acceptable reading. Use a more accurate one."
   ],

@@ -14,6 +14,16 @@ export const tables = {
   iec_60228_2004_fixed: {keys: [0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0], values: [36.0, 24.5, 18.1, 12.1, 7.41, 4.61, 3.08, 1.83, 1.15, 0.727, 0.524]},
   // IEC 60228, Conductors of insulated cables, 2004, table 3, class 5, plain copper (seen)
   iec_60228_2004_flexible: {keys: [0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0], values: [39.0, 26.0, 19.5, 13.3, 7.98, 4.95, 3.3, 1.91, 1.21, 0.78, 0.554]},
+  // IEC 60364-4-41, Protection against electric shock, 2017, table 41.1, a.c., TN (seen)
+  iec_60364_4_41_2017_tn: {keys: [120, 230, 400, 1000], values: [0.8, 0.4, 0.2, 0.1]},
+  // IEC 60364-4-41, Protection against electric shock, 2017, table 41.1, a.c., TT (seen)
+  iec_60364_4_41_2017_tt: {keys: [120, 230, 400, 1000], values: [0.3, 0.2, 0.07, 0.04]},
+  // IEC 61008-1, Residual current operated circuit-breakers, 2010, limit values of the break time, general type (seen)
+  iec_61008_1_2010_general: {keys: [1, 2, 5], values: [300, 150, 40]},
+  // IEC 61008-1, Residual current operated circuit-breakers, 2010, limit values of the break time, type S (seen)
+  iec_61008_1_2010_selective: {keys: [1, 2, 5], values: [500, 200, 150]},
+  // IEC 61008-1, Residual current operated circuit-breakers, 2010, limit values of the non-actuating time, type S (seen)
+  iec_61008_1_2010_selective_shortest: {keys: [1, 2, 5], values: [130, 60, 50]},
   // ISO 7888, Water quality - Determination of electrical conductivity, 1985, table of f25; 0 to 12 degC seen, the other rows from memory (from memory)
   iso_7888_1985_factor: {keys: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 31, 32, 33, 34, 35], values: [1.918, 1.857, 1.8, 1.745, 1.693, 1.643, 1.596, 1.551, 1.508, 1.467, 1.428, 1.39, 1.354, 1.32, 1.287, 1.256, 1.225, 1.196, 1.168, 1.141, 1.116, 1.091, 1.067, 1.044, 1.021, 1.0, 0.979, 0.959, 0.94, 0.921, 0.903, 0.886, 0.869, 0.853, 0.837, 0.822]},
   // JCGM 100, Guide to the expression of uncertainty in measurement, 2008, table G.2, column 95.45 % (from memory)

@@ -54,6 +54,17 @@ AGREED = {
     "grade_resistivity_minimum",
     "grade_toc_maximum",
     "grade_colony_count_maximum",
+    "insulation_resistance_minimum",
+    "breaker_trip_current",
+    "loop_impedance_maximum",
+    "loop_impedance_hot",
+    "prospective_fault_current",
+    "disconnection_time_maximum",
+    "touch_voltage",
+    "rcd_trip_time_maximum",
+    "rcd_trip_time_minimum",
+    "fault_withstand_cross_section",
+    "earth_leakage_limit",
 }
 
 

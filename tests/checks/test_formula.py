@@ -191,3 +191,12 @@ def first(value):
 
 def shifted(value, by):
     return [one + by for one in value] if isinstance(value, list) else value + by
+
+
+def test_two_formulas_may_give_one_name_to_different_words():
+    first_, second = (
+        Choice(dict.fromkeys(words, "a word"), "kind").make_symbol("kind") for words in ("ab", "cde")
+    )
+    assert (first_.options, second.options) == (("a", "b"), ("c", "d", "e"))
+    assert first_ != second
+    assert first_ == Choice(dict.fromkeys("ab", "a word"), "kind").make_symbol("kind")
