@@ -37,7 +37,7 @@ def main() -> None:
                 page.add_init_script(WATCH)
                 slow_down(page, RATE)
                 page.goto(address)
-                page.wait_for_function("window.usable > 0", timeout=60_000)
+                page.locator('[data-part="state"] .tag').wait_for(timeout=60_000)
                 times.append(page.evaluate("window.usable"))
     show(f"From the tap to a step that can be filled in, ms, processor {RATE} times slower", [spread(times)])
 

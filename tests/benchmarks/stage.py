@@ -59,7 +59,7 @@ def spread(values: list[float]) -> dict[str, Any]:
     return {
         "count": len(values),
         "median": median(values),
-        "95 %": quantiles(values, n=20)[-1],
+        "95 %": quantiles(values, n=20, method="inclusive")[-1],
         "worst": max(values),
     }
 
