@@ -3,8 +3,8 @@
     python -m tests.benchmarks.live_judging
 
 Types a number into every reading of every step of a visit. A keystroke ends with the paint after it: that
-is the browser's event timing, in steps of 8 ms. The judging alone is timed as well, over the whole record, with
-one reading changed each time.
+is the browser's event timing, in steps of 8 ms. The judging alone is timed as well, over the whole record,
+with one reading changed each time.
 Budgets: 100 ms for a keystroke, 10 ms for judging a step.
 """
 
