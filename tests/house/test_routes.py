@@ -64,6 +64,8 @@ GET  /office/records                                supervisor quality administr
 GET  /office/records/<string:sha256>                supervisor quality administrator
 GET  /office/records/<string:sha256>/certificate.pdf  supervisor quality administrator
 POST /office/records/<string:sha256>/decision       supervisor
+GET  /office/records/<string:sha256>/reopen         supervisor
+GET  /office/records/<string:sha256>/reopening.jws  supervisor quality administrator
 GET  /office/records/<string:sha256>/decision.jws   supervisor quality administrator
 GET  /office/records/<string:sha256>/record.json    supervisor quality administrator
 GET  /office/records/<string:sha256>/record.jws     supervisor quality administrator

@@ -23,17 +23,30 @@ LEGEND = (
 class Papers:
     """What a sheet is made from: payloads, not verified again here.
 
-    ``decision`` is None while nobody has decided; ``names`` are those of people by id; ``late`` are events
-    that came after signing; ``next_service`` is the date that the server set at acceptance.
+    ``decisions`` are in order: none while nobody has decided, then an acceptance or a return, and perhaps
+    the return of an accepted record; ``names`` are those of people by id; ``late`` are events that came
+    after signing; ``next_service`` is the date that the server set at acceptance; ``replaced_by`` is the
+    identity of the accepted record that corrects this one.
     """
 
     record: dict[str, Any]
     identity: str
     procedure: dict[str, Any]
-    decision: dict[str, Any] | None = None
+    decisions: tuple[dict[str, Any], ...] = ()
     names: Mapping[str, str] = field(default_factory=dict)
     late: tuple[dict[str, Any], ...] = ()
     next_service: str | None = None
+    replaced_by: str | None = None
+
+    @property
+    def decision(self) -> dict[str, Any] | None:
+        """The acceptance or the return of a record that waited."""
+        return self.decisions[0] if self.decisions else None
+
+    @property
+    def reopening(self) -> dict[str, Any] | None:
+        """The return of a record that had been accepted."""
+        return self.decisions[1] if len(self.decisions) > 1 else None
 
 
 def build(papers: Papers) -> dict[str, Any]:
@@ -83,12 +96,16 @@ def title(papers: Papers) -> str:
     kind = papers.procedure["title"]
     if papers.decision is None:
         return f"{kind} record, not yet decided"
-    return f"{kind} record, returned" if papers.decision["decision"] == "returned" else f"{kind} certificate"
+    if papers.decision["decision"] == "returned":
+        return f"{kind} record, returned"
+    return f"{kind} certificate, re-opened" if papers.reopening else f"{kind} certificate"
 
 
 def outcome(papers: Papers) -> dict[str, str]:
     """The decision as word and tone, and a sentence that counts the verdicts of the steps."""
     word, tone = DECISIONS[papers.decision["decision"] if papers.decision else None]
+    if papers.reopening:
+        word, tone = f"{word}, then re-opened", "guarded"
     judged = papers.record["judgement"]
     counts = Counter(step["verdict"] for step in judged["steps"].values() if step.get("applies", True))
     parts = ", ".join(f"{number} {verdict(name)['word'].lower()}" for name, number in counts.most_common())
@@ -107,10 +124,7 @@ def conditions(papers: Papers, wording: Wording) -> list[dict[str, str]]:
 
 
 def signatures(papers: Papers) -> list[dict[str, str]]:
-    signed = [signature(papers.record)]
-    if papers.decision:
-        signed.append(signature(papers.decision, papers.decision["reasons"]))
-    return signed
+    return [signature(papers.record), *(signature(one, one["reasons"]) for one in papers.decisions)]
 
 
 def signature(paper: dict[str, Any], reasons: str = "") -> dict[str, str]:
@@ -140,7 +154,9 @@ def identity_rows(papers: Papers) -> list[dict[str, str]]:
     if papers.next_service:
         rows["Next service due"] = figures.day(papers.next_service)
     if record["corrects"]:
-        rows["Replaces the returned record"] = record["corrects"]
+        rows["Corrects the record"] = record["corrects"]
+    if papers.replaced_by:
+        rows["Corrected by the record"] = papers.replaced_by
     return [{"label": label, "value": value} for label, value in rows.items()]
 
 

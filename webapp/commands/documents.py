@@ -92,7 +92,7 @@ def read_json(data: bytes, path: str) -> Any:
 
 
 def add_certificate(documents: Documents, data: bytes, path: str) -> None:
-    """The attachments of a certificate: record.jws, decision.jws, keys.json."""
+    """The attachments of a certificate: record.jws, decision.jws, reopening.jws, keys.json."""
     from pypdf import PdfReader
     from pypdf.errors import PyPdfError
 
@@ -102,7 +102,7 @@ def add_certificate(documents: Documents, data: bytes, path: str) -> None:
         raise BadInput(f"{path}: cannot be read as a PDF ({error}).") from None
     if "record.jws" not in attached:
         raise BadInput(f"{path}: holds no attachment record.jws, so it is no certificate made by Firstwater.")
-    for name in ("record.jws", "decision.jws"):
+    for name in ("record.jws", "decision.jws", "reopening.jws"):
         if name in attached:
             text = attached[name].decode("ascii", "replace").strip()
             documents.add_signed(Signed(text, f"{path}#{name}"))

@@ -66,7 +66,7 @@ def visit_of(store: Store, key: str) -> str:
 
 def bundle(store: Store, records: list[Record], scope: dict[str, str], with_photos: bool) -> dict[str, Any]:
     """The records, the oldest first, with everything that verifies them."""
-    decisions = [record.decision for record in records if record.decision]
+    decisions = [decision for record in records for decision in record.decisions]
     contents = [record.content() for record in records]
     signers = dict.fromkeys([*(one.device for one in records), *(one.device for one in decisions)])
     hashes = dict.fromkeys(content["procedure"]["hash"] for content in contents)

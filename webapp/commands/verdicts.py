@@ -2,12 +2,12 @@
 
 import json
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from webapp.commands.documents import Documents, Signed, photos_named
-from webapp.signing import Finding, Key, chain, jws, verify_decision, verify_record
+from webapp.signing import Finding, Key, chain, jws, order_findings, verify_decision, verify_record
 from webapp.signing.canonical import digest
 
 
@@ -51,6 +51,8 @@ def verify_all(documents: Documents) -> list[Verified]:
     records = [verified_record(documents, one) for one in documents.records]
     contents = {str(one.sha256): one.content for one in records if one.content}
     decisions = [verified_decision(documents, one, contents) for one in documents.decisions]
+    note_order(records, decisions)
+    note_corrections(documents, records, decisions)
     return [*records, *decisions, *chains(documents, records, decisions)]
 
 
@@ -107,11 +109,60 @@ def photo_findings(documents: Documents, content: Mapping[str, Any]) -> Iterator
             yield Finding("photo_differs", f"The photo {sha256} is not the one that was signed.", "photos")
 
 
+def note_order(records: Sequence[Verified], decisions: Sequence[Verified]) -> None:
+    """A record has one decision, and after an acceptance perhaps the return that re-opened it.
+
+    Files may be named in any order, so that it does not tell what was decided first.
+    """
+    before: dict[str, list[str]] = defaultdict(list)
+    for one in sorted(distinct(decisions), key=lambda one: is_return(said(one))):
+        words = before[said(one)["record"]]
+        one.findings += order_findings(said(one)["decision"], words)
+        words.append(said(one)["decision"])
+    for one in distinct(records):
+        if before[str(one.sha256)][1:] == ["returned"]:
+            one.notes.append("Accepted, then re-opened for a corrected record.")
+
+
+def note_corrections(
+    documents: Documents, records: Sequence[Verified], decisions: Sequence[Verified]
+) -> None:
+    """A corrected record stands for a returned one of the same visit; here both name each other."""
+    found = {one.sha256: one for one in distinct(records)}
+    returned = {said(one)["record"] for one in distinct(decisions) if is_return(said(one))}
+    for one in found.values():
+        corrects = said(one)["corrects"]
+        if corrects is None:
+            continue
+        one.notes.append(f"Corrects the record {corrects}.")
+        before = found.get(corrects)
+        if before is not None:
+            before.notes.append(f"Corrected by the record {one.sha256}.")
+        if before is not None and said(before)["visit"] != said(one)["visit"]:
+            one.findings.append(
+                Finding("corrects_differs", "It corrects a record of another visit.", "corrects")
+            )
+        elif documents.complete and corrects not in returned:
+            detail = "It corrects a record that was not returned, or that is missing here."
+            one.findings.append(Finding("corrects_differs", detail, "corrects"))
+
+
+def distinct(documents: Sequence[Verified]) -> list[Verified]:
+    """Those that could be read, each once: one document may come in several files."""
+    return list({one.sha256: one for one in documents if one.content}.values())
+
+
+def said(one: Verified) -> Mapping[str, Any]:
+    return one.content or {}
+
+
+def is_return(decision: Mapping[str, Any]) -> bool:
+    return decision["decision"] == "returned"
+
+
 def chains(documents: Documents, records: list[Verified], decisions: list[Verified]) -> Iterator[Verified]:
     """The accepted records of each unit, in a row."""
-    accepted = {
-        one.content["record"] for one in decisions if one.content and one.content["decision"] != "returned"
-    }
+    accepted = {one.content["record"] for one in decisions if one.content and not is_return(one.content)}
     units: dict[str, dict[str, Mapping[str, Any]]] = defaultdict(dict)
     names: dict[str, str] = {}
     for one in records:

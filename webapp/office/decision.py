@@ -9,7 +9,8 @@ from webapp import current, passwords, throttle
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
 from webapp.office.record import record_page
-from webapp.receiving import Answer, receive_decision
+from webapp.office.reopen import reopen_page
+from webapp.receiving import receive_decision
 from webapp.rights import right
 from webapp.signing import jws
 from webapp.store import Person, Record
@@ -19,6 +20,10 @@ DONE = {
     "accepted_with_conditions": "The unit is accepted with conditions, which stand behind its label, too.",
     "returned": "The record is returned. The installer sees the reasons at the next sync.",
 }
+REOPENED = (
+    "The record is re-opened. The installer sees the reasons at the next sync; the acceptance holds until "
+    "a corrected record is accepted."
+)
 
 NOT_SIGNED = "This browser did not sign the decision. Open /phone in it once, then come back and decide."
 DIFFERS = "The signature does not belong to what stands in the form. Reload the page and decide again."
@@ -37,17 +42,14 @@ def decide(sha256: str) -> str | Response:
     if not offer.decisions:
         flash(offer.reason or "This record was decided before.", "error")
         return redirect(url_for("office.record", sha256=sha256), 303)
-    if not form.validate_on_submit() or not is_confirmed(form, person) or not is_signed(form, record):
-        return record_page(sha256, form)
+    again = reopen_page if offer.reopens else record_page
+    if not form.validate_on_submit() or not is_confirmed(form, person) or not is_signed(form, record, offer):
+        return again(sha256, form)
     answer = receive_decision(current.store(), form.jws.data or "", person, current.settings().service_months)
-    return told(answer, sha256, form)
-
-
-def told(answer: Answer, sha256: str, form: DecisionForm) -> str | Response:
     if answer.state == "quarantined":
         form.decision.errors = [reason["detail"] for reason in answer.reasons]
-        return record_page(sha256, form)
-    flash(DONE[answer.state], "success")
+        return again(sha256, form)
+    flash(REOPENED if offer.reopens else DONE[answer.state], "success")
     return redirect(url_for("office.record", sha256=sha256), 303)
 
 
@@ -66,15 +68,20 @@ def is_confirmed(form: DecisionForm, person: Person) -> bool:
     return True
 
 
-def is_signed(form: DecisionForm, record: Record) -> bool:
-    """Whether the browser signed just what the form says. The signature itself is verified on receiving."""
+def is_signed(form: DecisionForm, record: Record, offer: Offer) -> bool:
+    """Whether the browser signed just what the form says. The signature itself is verified on receiving.
+
+    The meaning belongs to it: a page that was opened before the acceptance would return a record, not
+    re-open it.
+    """
     try:
         content = json.loads(jws.read(form.jws.data or "").payload)
     except (jws.NotValid, ValueError):
         form.decision.errors = [NOT_SIGNED]
         return False
-    said = (form.decision.data, (form.reasons.data or "").strip(), record.sha256)
-    if (content.get("decision"), content.get("reasons"), content.get("record")) != said:
+    meaning = offer.meanings.get(form.decision.data)
+    said = (form.decision.data, (form.reasons.data or "").strip(), record.sha256, meaning)
+    if tuple(content.get(name) for name in ("decision", "reasons", "record", "meaning")) != said:
         form.decision.errors = [DIFFERS]
         return False
     return True

@@ -16,6 +16,7 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/records/<string:sha256>/certificate.pdf", view_func=certificate)
     blueprint.add_url_rule("/records/<string:sha256>/record.jws", view_func=record_jws)
     blueprint.add_url_rule("/records/<string:sha256>/decision.jws", view_func=decision_jws)
+    blueprint.add_url_rule("/records/<string:sha256>/reopening.jws", view_func=reopening_jws)
     blueprint.add_url_rule("/records/<string:sha256>/record.json", view_func=record_json)
     blueprint.add_url_rule("/photos/<string:sha256>", view_func=photo)
 
@@ -41,10 +42,18 @@ def decision_jws(sha256: str) -> Response:
 
 
 @right("read")
+def reopening_jws(sha256: str) -> Response:
+    found = current.store().records.get(sha256)
+    if found.reopening is None:
+        abort(404)
+    return download(found.reopening.jws.encode(), "application/jose", name_of(found, "reopening.jws"))
+
+
+@right("read")
 def record_json(sha256: str) -> Response:
     found = current.store().records.get(sha256)
     content: dict[str, Any] = {"sha256": sha256, "record": found.content()}
-    content["decision"] = found.decision.content() if found.decision else None
+    content["decisions"] = [one.content() for one in found.decisions]
     text = json.dumps(content, indent=1, ensure_ascii=False)
     return download(text.encode(), "application/json", name_of(found, "json"))
 

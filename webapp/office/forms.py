@@ -26,6 +26,7 @@ STATES = {
     "accepted": "Accepted",
     "accepted_with_conditions": "Accepted with conditions",
     "returned": "Returned",
+    "reopened": "Re-opened",
 }
 
 
@@ -66,6 +67,13 @@ class DecisionForm(FlaskForm):
         render_kw={"autocomplete": "current-password"},
     )
     jws = HiddenField()
+    reasons_missing = "Write the reasons for the return, or the conditions of the acceptance."
+
+    def ask_why_reopened(self) -> None:
+        """The reasons are those for which an accepted record is re-opened."""
+        self.reasons.label.text = "Reasons"
+        self.reasons.description = "The installer sees them with the visit."
+        self.reasons_missing = "Write why the record is re-opened."
 
     def offer(self, choices: Mapping[str, str]) -> None:
         """Offer these decisions, with their words."""
@@ -73,7 +81,7 @@ class DecisionForm(FlaskForm):
 
     def validate_reasons(self, field: TextAreaField) -> None:
         if self.decision.data in {"returned", "accepted_with_conditions"} and not (field.data or "").strip():
-            raise ValidationError("Write the reasons for the return, or the conditions of the acceptance.")
+            raise ValidationError(self.reasons_missing)
 
 
 class SeenForm(FlaskForm):

@@ -8,18 +8,26 @@ from webapp.store import Record
 
 
 def papers_of(record: Record) -> Papers:
-    """The record, its decision, the procedure of its time, the names of people, and what came late."""
+    """The record, its decisions, the procedure of its time, the names of people, and what came late."""
     store = current.store()
     content = record.content()
     return Papers(
         record=content,
         identity=record.sha256,
         procedure=store.procedures.get(content["procedure"]["hash"]).content(),
-        decision=record.decision.content() if record.decision else None,
+        decisions=tuple(one.content() for one in record.decisions),
         names={person.id: person.name for person in store.people.all()},
         next_service=record.decision.next_service if record.decision else None,
         late=tuple(event.content() for event in store.events.late(record.visit)),
+        replaced_by=replaced_by(record),
     )
+
+
+def replaced_by(record: Record) -> str | None:
+    """The identity of the accepted record that corrects this one."""
+    accepted = current.store().records.accepted(record.unit)
+    found = [one.sha256 for one in current.store().records.corrections(record.sha256)]
+    return next((one for one in found if one in accepted), None)
 
 
 def sheet_of(record: Record) -> dict[str, Any]:
@@ -36,9 +44,8 @@ def photos_of(record: Record) -> set[str]:
 
 
 def certificate_of(record: Record) -> bytes:
-    """The PDF with the signed record, the decision and the signers' public keys inside."""
-    decision = record.decision
-    signers = [record.device] + ([decision.device] if decision else [])
+    """The PDF with the signed record, the decisions and the signers' public keys inside."""
+    signers = [record.device, *(one.device for one in record.decisions)]
     keys = [current.store().devices.get(one) for one in dict.fromkeys(signers)]
     jwks = [{**device.jwk, "alg": "ES256", "kid": device.thumbprint, "use": "sig"} for device in keys]
-    return render(papers_of(record), record.jws, decision.jws if decision else None, jwks)
+    return render(papers_of(record), record.jws, [one.jws for one in record.decisions], jwks)

@@ -6,6 +6,7 @@ from webapp import current
 from webapp.office import papers
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
+from webapp.office.pending import pending_results
 from webapp.rights import right
 
 
@@ -29,6 +30,8 @@ def record_page(sha256: str, form: DecisionForm | None = None) -> str:
         sheet=papers.sheet_of(found),
         unit=store.units.get(found.unit),
         known_photos={photo for photo in papers.photos_of(found) if store.photos.find(photo)},
+        corrections=store.records.corrections(sha256),
+        is_awaited=bool(pending_results(found)),
         offer=offer,
         form=form or offer.form(),
     )

@@ -6,6 +6,7 @@ from flask import Blueprint, render_template, request
 
 from webapp import current
 from webapp.office.forms import STATES, SearchForm
+from webapp.office.pending import pending_results
 from webapp.rights import right
 from webapp.store import ListedRecord, Unit, UnitState
 
@@ -24,18 +25,32 @@ def queue() -> str:
     today = current.clock().date().isoformat()
     units = {unit.id: unit for unit in store.units.all()}
     states = list(store.listing.unit_states().values())
+    waiting = store.listing.queue()
+    conditional = [
+        (units[one.unit], one, still_to_come(one.record))
+        for one in states
+        if one.state == "accepted_with_conditions" and not one.reopened_on
+    ]
     return render_template(
         "office/queue.html",
-        waiting=store.listing.queue(),
+        waiting=waiting,
+        awaited={one.sha256: still_to_come(one.sha256) for one in waiting},
         quarantined=store.quarantine.waiting(),
         people=names_of_people(),
         units=units,
-        conditional=[(units[one.unit], one) for one in states if one.state == "accepted_with_conditions"],
+        to_come=[row for row in conditional if row[2]],
+        reopened=[(units[one.unit], one) for one in states if one.reopened_on],
+        conditional=[row for row in conditional if not row[2]],
         overdue=overdue_services(states, units, today),
         instruments=[
             one for one in store.instruments.all() if one.active and is_past(one.calibration_due, today)
         ],
     )
+
+
+def still_to_come(record: str | None) -> list[str]:
+    """The results that a record waits for, each as a line."""
+    return [one.line for one in pending_results(current.store().records.get(record))] if record else []
 
 
 def overdue_services(

@@ -5,7 +5,7 @@ from datetime import date
 from typing import Any
 
 from webapp.receiving.answer import Answer, finding_of, quarantine
-from webapp.signing import Finding, verify_decision
+from webapp.signing import Finding, order_findings, verify_decision
 from webapp.store import Person, Record, Store
 from webapp.store.table import written
 
@@ -45,9 +45,12 @@ def unfit(store: Store, content: dict[str, Any], record: Record, person: Person)
     if content["signer"] != {"id": person.id, "name": person.name, "role": person.role}:
         detail = "The decision names another signer than who sent it, or by a former name or role."
         return finding_of("signer_differs", detail, "signer")
-    if record.decision is not None:
-        return finding_of("already_decided", "A decision about this record was received before.", "record")
+    if found := order_findings(content["decision"], [one.decision for one in record.decisions]):
+        return found
     last = store.listing.unit_state(record.unit).record
+    if record.decisions and record.sha256 != last:
+        detail = "A later record of this unit was accepted. What came since belongs into a new visit."
+        return finding_of("superseded", detail, "record")
     if content["decision"] != "returned" and record.previous != last:
         detail = (
             "Another record of this unit was accepted meanwhile. Return this one, so that it is signed anew."
@@ -57,11 +60,15 @@ def unfit(store: Store, content: dict[str, Any], record: Record, person: Person)
 
 
 def follow(store: Store, record: Record, content: dict[str, Any]) -> None:
-    """The states follow; a returned visit is open again, with what came late."""
+    """The states follow; a returned visit is open again, with what came late.
+
+    An accepted unit keeps its state when its record is returned: the corrected record changes it.
+    """
     store.listing.refresh(record.visit, record.unit)
     if content["decision"] == "returned":
         store.events.merge_late(record.visit)
-    store.audit.add(f"record_{content['decision']}", person=content["signer"]["id"], subject=record.sha256)
+    word = "reopened" if record.decisions else content["decision"]
+    store.audit.add(f"record_{word}", person=content["signer"]["id"], subject=record.sha256)
 
 
 def next_service(store: Store, record: Record, service_months: int) -> str:

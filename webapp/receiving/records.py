@@ -23,7 +23,7 @@ def receive_record(store: Store, text: str, person: Person) -> Answer:
     with store.transaction():
         kept = store.records.find(result.sha256) if result.sha256 else None
         if kept is not None:
-            return Answer(kept.sha256, kept.state, kept.reasons)
+            return Answer(kept.sha256, state_for_phone(kept), kept.reasons)
         if result.content is not None and result.valid:
             result = result.also(unfit(store, result.content, person))
         if result.content is None or result.sha256 is None or not result.valid:
@@ -31,6 +31,11 @@ def receive_record(store: Store, text: str, person: Person) -> Answer:
             return quarantine(store, "record", text, person, result, visit)
         record = keep(store, result.sha256, result.content, text)
     return Answer(record.sha256, record.state, record.reasons)
+
+
+def state_for_phone(record: Record) -> str:
+    """A record that was re-opened is a returned one to the phone: its visit may be worked on."""
+    return "returned" if record.reopening else record.state
 
 
 def keep(store: Store, sha256: str, content: dict[str, Any], text: str) -> Record:

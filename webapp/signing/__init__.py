@@ -1,6 +1,6 @@
 """Signed documents: canonical bytes, signatures, chain, verification. JOSE lives here and nowhere else."""
 
 from webapp.signing.findings import Finding, Verification
-from webapp.signing.verify import Key, verify_decision, verify_record
+from webapp.signing.verify import Key, order_findings, verify_decision, verify_record
 
-__all__ = ["Finding", "Key", "Verification", "verify_decision", "verify_record"]
+__all__ = ["Finding", "Key", "Verification", "order_findings", "verify_decision", "verify_record"]

@@ -3,7 +3,7 @@
 Needs no server and no database, so that ``firstwater verify`` says the same as the server.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -169,6 +169,13 @@ def decision_findings(decision: Mapping[str, Any], content: Mapping[str, Any]) -
         detail = "A conditional pass can be accepted with its conditions, or returned."
         found.append(Finding("conditions_needed", detail, "decision"))
     return found
+
+
+def order_findings(decision: str, before: Sequence[str]) -> list[Finding]:
+    """Whether a decision may follow those ``before`` it on a record: after an acceptance, only a return."""
+    if not before or (decision == "returned" and len(before) == 1 and before[0] != "returned"):
+        return []
+    return [Finding("already_decided", "A decision about this record was received before.", "record")]
 
 
 def authors(content: Mapping[str, Any]) -> set[str]:

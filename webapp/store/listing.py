@@ -13,7 +13,7 @@ from sqlite_utils import Database
 from webapp.store.connection import Connection
 from webapp.store.errors import NotInStore
 from webapp.store.quarantine import Quarantine, Quarantined
-from webapp.store.records import Record, Records
+from webapp.store.records import Record, Records, state_by
 
 STATE_TABLES = ("visit_states", "record_states", "unit_states")
 
@@ -22,7 +22,8 @@ STATE_TABLES = ("visit_states", "record_states", "unit_states")
 class UnitState:
     """``state`` is not_commissioned, accepted or accepted_with_conditions, by the last accepted ``record``.
 
-    ``accepted_on`` and ``next_service`` are dates, ``conditions`` texts.
+    ``accepted_on`` and ``next_service`` are dates, ``conditions`` texts. ``reopened_on`` is the date on
+    which that record was re-opened: its acceptance holds until a corrected one is accepted.
     """
 
     unit: str
@@ -31,6 +32,7 @@ class UnitState:
     accepted_on: str | None = None
     next_service: str | None = None
     conditions: tuple[str, ...] = ()
+    reopened_on: str | None = None
 
 
 @dataclass(frozen=True)
@@ -64,12 +66,12 @@ def visit_state(records: Sequence[Record], quarantined: Sequence[Quarantined]) -
     last = records[-1] if records else None
     state: dict[str, Any] = {"state": "draft", "record": last.sha256 if last else None, "returned": None}
     since = ""
-    if last and last.decision is None:
+    if last and not last.decisions:
         return {**state, "state": "signed"}
-    if last and last.decision:
-        if last.decision.decision != "returned":
+    if last:
+        decision = last.decisions[-1]
+        if decision.decision != "returned":
             return {**state, "state": "accepted"}
-        decision = last.decision
         state |= {
             "state": "returned",
             "returned": told(decision.reasons, decision.person, decision.received_at),
@@ -119,8 +121,8 @@ class Listing:
             row = {"visit": visit, "state": state["state"], "record": state["record"], "returned": returned}
             db.table("visit_states").upsert(row, pk="visit")
             for record in records:
-                word = record.decision.decision if record.decision else "signed"
-                db.table("record_states").upsert({"record": record.sha256, "state": word}, pk="record")
+                row = {"record": record.sha256, "state": state_by(record.decisions)}
+                db.table("record_states").upsert(row, pk="record")
 
     def refresh_unit(self, unit: str) -> None:
         with self.connection.write() as db:
@@ -128,7 +130,9 @@ class Listing:
             db.table("unit_states").upsert({"unit": unit, **row}, pk="unit")
 
     def _accepted(self, db: Database, unit: str) -> dict[str, Any] | None:
-        sql = """select d.* from decisions d join records r on r.sha256 = d.record
+        sql = """select d.*, back.received_at as reopened_at from decisions d
+                join records r on r.sha256 = d.record
+                left join decisions back on back.record = d.record and back.decision = 'returned'
             where r.unit = ? and d.decision <> 'returned' order by d.sequence desc limit 1"""
         decision = next(db.query(sql, [unit]), None)
         if decision is None:
@@ -139,6 +143,7 @@ class Listing:
             "accepted_on": decision["received_at"][:10],
             "next_service": decision["next_service"],
             "conditions": json.dumps([decision["reasons"]] if decision["reasons"].strip() else []),
+            "reopened_on": (decision["reopened_at"] or "")[:10] or None,
         }
 
     def unit_state(self, unit: str) -> UnitState:

@@ -195,6 +195,31 @@ def m0006_listing(db: Database) -> None:
     )
 
 
+# A record has at most one acceptance and one return: an accepted one may be returned when a result came after
+# it. SQLite cannot take the old constraint off a table, so the table is made anew.
+@MIGRATIONS()
+def m0007_decisions_after_acceptance(db: Database) -> None:
+    run(
+        db,
+        """create table decisions_anew (
+            sequence integer primary key, sha256 text not null unique,
+            record text not null references records (sha256), jws text not null,
+            decision text not null check (decision in ('accepted', 'accepted_with_conditions', 'returned')),
+            reasons text not null, person text not null references people, device text not null,
+            signed_at text not null, received_at text not null, next_service text
+        ) strict""",
+        "insert into decisions_anew select * from decisions",
+        "drop table decisions",
+        "alter table decisions_anew rename to decisions",
+        "create index decisions_of_record on decisions (record)",
+        "create unique index one_return on decisions (record) where decision = 'returned'",
+        "create unique index one_acceptance on decisions (record) where decision <> 'returned'",
+        "alter table unit_states add column reopened_on text",
+    )
+    refuse(db, "decisions", "update", "decisions is append-only")
+    refuse(db, "decisions", "delete", "decisions is append-only")
+
+
 def run(db: Database, *statements: str) -> None:
     for statement in statements:
         db.execute(statement)

@@ -1,6 +1,7 @@
 """Signed records and the decisions about them: append-only, as they came."""
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -30,10 +31,11 @@ class Decision:
 
 @dataclass(frozen=True)
 class Record:
-    """A signed record. ``state`` is signed, accepted, accepted_with_conditions or returned.
+    """A signed record. ``state`` is signed, accepted, accepted_with_conditions, returned or reopened.
 
     ``reasons`` is what a supervisor should know before deciding: photos still to come, entries left out,
-    reference data that differ. ``decision`` is None while it waits.
+    reference data that differ. ``decisions`` are in order: none while it waits, then an acceptance or
+    a return, and after an acceptance perhaps the return that re-opened its visit.
     """
 
     sha256: str
@@ -49,7 +51,17 @@ class Record:
     received_at: str
     state: str
     reasons: list[dict[str, Any]]
-    decision: Decision | None
+    decisions: tuple[Decision, ...] = ()
+
+    @property
+    def decision(self) -> Decision | None:
+        """The acceptance or the return of a record that waited."""
+        return self.decisions[0] if self.decisions else None
+
+    @property
+    def reopening(self) -> Decision | None:
+        """The return of a record that had been accepted."""
+        return self.decisions[1] if len(self.decisions) > 1 else None
 
     def content(self) -> dict[str, Any]:
         """The signed payload (docs/api.md)."""
@@ -83,9 +95,9 @@ class Decisions(Table[Decision]):
             db.table("decisions").insert(row)
         return self.get(sha256)
 
-    def about(self, record: str) -> Decision | None:
-        found = self.select("record = ?", [record])
-        return found[0] if found else None
+    def about(self, record: str) -> tuple[Decision, ...]:
+        """All of a record, in the order of their coming."""
+        return tuple(self.select("record = ?", [record], "sequence"))
 
 
 class Records(Table[Record]):
@@ -104,7 +116,7 @@ class Records(Table[Record]):
         if missing:
             detail = f"{len(missing)} of its photos are still to come."
             reasons.append({"code": "photos_missing", "detail": detail, "photos": missing})
-        return super().thing({**row, "reasons": reasons, "decision": self.decisions.about(row["sha256"])})
+        return super().thing({**row, "reasons": reasons, "decisions": self.decisions.about(row["sha256"])})
 
     def keep(self, sha256: str, content: dict[str, Any], text: str, notes: list[dict[str, Any]]) -> Record:
         """Keep a verified record; ``content`` is its payload, ``text`` the JWS as it came."""
@@ -146,12 +158,24 @@ class Records(Table[Record]):
         return self.select("visit = ?", [visit], "sequence desc")
 
     def accepted(self, unit: str) -> list[str]:
-        """The identities of the unit's accepted records."""
-        sql = "select sha256 from known_records where unit = ? and state like 'accepted%'"
-        return [row["sha256"] for row in self.read().query(sql, [unit])]
+        """The identities of the unit's accepted records, those that were re-opened as well."""
+        sql = """select record from decisions join records on records.sha256 = record
+            where unit = ? and decision <> 'returned'"""
+        return [row["record"] for row in self.read().query(sql, [unit])]
+
+    def corrections(self, record: str) -> list[Record]:
+        """The records that were signed in the place of this one."""
+        return self.select("corrects = ?", [record], "sequence")
 
     def all(self) -> list[Record]:
         return self.select(order="sequence desc")
+
+
+def state_by(decisions: Sequence[Decision]) -> str:
+    """The state of a record by its decisions, the oldest first."""
+    if len(decisions) > 1:
+        return "reopened"
+    return decisions[0].decision if decisions else "signed"
 
 
 def photos_of(content: dict[str, Any]) -> list[str]:

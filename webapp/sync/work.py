@@ -11,7 +11,7 @@ from flask_wtf.csrf import generate_csrf
 from checks import procedure as procedures
 from webapp import current
 from webapp.rights import right
-from webapp.store import Store, Unit, Visit
+from webapp.store import Instrument, Store, Unit, Visit
 from webapp.store.table import written
 from webapp.sync.routes import sender
 
@@ -46,7 +46,7 @@ def work() -> Response:
             "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
             "sites": [site.__dict__ for site in store.sites.all()],
             "units": [unit_json(unit) for unit in store.units.all()],
-            "instruments": [one.as_json() for one in store.instruments.all() if one.active],
+            "instruments": [one.as_json() for one in needed_instruments(store, visits)],
             "visits": [visit.as_json() for visit in visits],
             "procedures": needed_procedures(store, visits),
         }
@@ -78,6 +78,18 @@ def is_wanted(store: Store, visit: Visit) -> bool:
     record = store.records.get(visit.record)
     since = record.decision.received_at if record.decision else record.received_at
     return visit.state == "signed" or since >= written(store.clock() - FINISHED_VISITS)
+
+
+def needed_instruments(store: Store, visits: Iterable[Visit]) -> list[Instrument]:
+    """Those in use, and those that open visits were measured with: their readings are judged again."""
+    known = store.instruments.all()
+    if all(one.active for one in known):
+        return known
+    events = (
+        event.content() for visit in visits if visit.is_open for event in store.events.of_visit(visit.id)
+    )
+    named = {(event["content"] or {}).get("instrument") for event in events}
+    return [one for one in known if one.active or one.id in named]
 
 
 def needed_procedures(store: Store, visits: Iterable[Visit]) -> list[dict[str, Any]]:

@@ -27,9 +27,11 @@ def certificate(store, unit, phone, desk):
         sha256 = receive_record(store, text, phone.person).sha256
         decided = desk.decision(sha256, decision, reasons) if decision else None
         decided_text = desk.sign(decided, "firstwater-decision+jws") if decided else None
-        papers = Papers(record, sha256, PROCEDURE, decided, {phone.person.id: "Ilse Brook"})
+        papers = Papers(
+            record, sha256, PROCEDURE, (decided,) if decided else (), {phone.person.id: "Ilse Brook"}
+        )
         keys = [{**one.public, "kid": one.thumbprint} for one in (phone, desk)]
-        return render(papers, text, decided_text, keys), text, decided_text
+        return render(papers, text, [decided_text] if decided else [], keys), text, decided_text
 
     return make
 
@@ -101,7 +103,7 @@ def test_two_renders_of_the_same_papers_are_equal_byte_for_byte(store, unit, pho
     record = phone.record(visit := phone.start(unit), phone.entries(visit.id))
     text = phone.sign(record, "firstwater-record+jws")
     papers = Papers(record, "0" * 64, PROCEDURE)
-    assert render(papers, text, None, [phone.public]) == render(papers, text, None, [phone.public])
+    assert render(papers, text, [], [phone.public]) == render(papers, text, [], [phone.public])
 
 
 def test_conditions_stand_on_the_first_page(certificate):
@@ -133,7 +135,7 @@ def test_a_changed_value_is_marked_and_both_stay_readable(store, unit, phone):
     tight = phone.event(visit.id, "test.tight", {"value": "yes"})
     record = phone.record(visit, [first, second, tight])
     papers = Papers(record, "0" * 64, PROCEDURE, names={phone.person.id: "Ilse Brook"})
-    text = text_of(render(papers, phone.sign(record, "firstwater-record+jws"), None, []))
+    text = text_of(render(papers, phone.sign(record, "firstwater-record+jws"), [], []))
     assert "Values changed after they were first entered" in text
     assert re.search(r"6\.5 bar changed", text)
     assert re.search(r"Pressure Test 65 bar 6\.5 bar Typing error: The point was missing\. Ilse Brook", text)
@@ -143,7 +145,7 @@ def test_late_entries_are_shown_apart(store, unit, phone):
     visit = phone.start(unit)
     record = phone.record(visit, phone.entries(visit.id))
     papers = Papers(record, "0" * 64, PROCEDURE, late=(phone.reading(visit.id, 7.25),))
-    text = text_of(render(papers, phone.sign(record, "firstwater-record+jws"), None, []))
+    text = text_of(render(papers, phone.sign(record, "firstwater-record+jws"), [], []))
     assert re.search(r"Entries received after signing .* 7\.25 bar", text)
 
 
@@ -153,9 +155,9 @@ def test_text_of_any_kind_is_printed_and_never_read_as_markup(store, unit, phone
     record = phone.record(visit, [*phone.entries(visit.id), note])
     record["unit"]["name"] = record["site"]["name"] = record["signer"]["name"] = NASTY
     decision = desk.decision("0" * 64, "accepted_with_conditions", NASTY)
-    papers = Papers(record, "0" * 64, PROCEDURE, decision)
+    papers = Papers(record, "0" * 64, PROCEDURE, (decision,))
     text_record = phone.sign(record, "firstwater-record+jws")
-    pdf = render(papers, text_record, desk.sign(decision, "firstwater-decision+jws"), [])
+    pdf = render(papers, text_record, [desk.sign(decision, "firstwater-decision+jws")], [])
     text = text_of(pdf)
     assert text.count('#panic("x") $x^2$ \\ "quoted" *bold* <label> @ref') >= 5
     assert "[U+1F600]" in text
@@ -169,5 +171,5 @@ def test_a_kept_record_gives_the_same_certificate_as_its_papers(store, unit, pho
     receive_decision(store, desk.signed_decision(sha256), desk.person, 12)
     record = store.records.get(sha256)
     assert record.state == "accepted"
-    papers = Papers(record.content(), sha256, PROCEDURE, record.decision.content())
-    assert sha256 in text_of(render(papers, record.jws, record.decision.jws, []))
+    papers = Papers(record.content(), sha256, PROCEDURE, (record.decision.content(),))
+    assert sha256 in text_of(render(papers, record.jws, [record.decision.jws], []))

@@ -4,6 +4,7 @@ import pytest
 
 from tests.phone import Phone
 from webapp import passwords
+from webapp.office.offer import MEANINGS, REOPEN_MEANING
 from webapp.receiving import receive_record
 
 PASSWORD = "four calm words here"
@@ -41,6 +42,7 @@ def decide(sign_in, supervisor, desk):
     def send(record, decision="accepted", reasons="", password=PASSWORD, jws=None, who=None, **signed):
         client = sign_in(who or supervisor)
         if jws is None:
+            signed.setdefault("meaning", REOPEN_MEANING if record.decisions else MEANINGS[decision])
             jws = desk.signed_decision(record.sha256, decision, reasons, **signed)
         fields = {"decision": decision, "reasons": reasons, "password": password, "jws": jws}
         return client.press(f"/office/records/{record.sha256}/decision", **fields)

@@ -82,7 +82,7 @@ def test_a_signature_of_an_unknown_key_is_refused_and_kept_apart(decide, waiting
     record = waiting()
     stranger = Phone(store, people["quality"])
     stranger.person = people["supervisor"]
-    answer = decide(record, jws=stranger.signed_decision(record.sha256))
+    answer = decide(record, jws=stranger.signed_decision(record.sha256, meaning=MEANINGS["accepted"]))
     assert "belongs to another person" in said(answer)
     assert store.records.get(record.sha256).decision is None
     assert [one.kind for one in store.quarantine.waiting()] == ["decision"]
@@ -127,9 +127,17 @@ def test_only_a_supervisor_decides(waiting, sign_in, store, role):
 def test_a_decision_is_taken_once(decide, waiting, store):
     record = waiting()
     decide(record)
-    again = decide(record, "returned", "Changed my mind.")
-    assert again.status_code == 303
-    assert store.records.get(record.sha256).decision.decision == "accepted"
+    again = decide(record, "accepted", meaning=MEANINGS["accepted"])
+    assert "Not a valid choice" in said(again)
+    assert [one.decision for one in store.records.get(record.sha256).decisions] == ["accepted"]
+
+
+def test_a_page_that_was_opened_before_the_acceptance_reopens_nothing(decide, waiting, store):
+    record = waiting()
+    decide(record)
+    late = decide(record, "returned", "The gauge was out of date.", meaning=MEANINGS["returned"])
+    assert "does not belong to" in said(late)
+    assert store.records.get(record.sha256).state == "accepted"
 
 
 def test_a_record_overtaken_by_another_of_the_unit_can_only_be_returned(decide, waiting, sign_in, supervisor):

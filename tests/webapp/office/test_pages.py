@@ -121,7 +121,7 @@ def test_the_quality_manager_reads_and_exports_and_decides_nothing(sign_in, wait
     assert quality.get(f"{path}/decision.jws").mimetype == "application/jose"
     content = json.loads(quality.get(f"{path}/record.json").data)
     assert content["record"] == record.content()
-    assert content["decision"]["decision"] == "accepted"
+    assert [one["decision"] for one in content["decisions"]] == ["accepted"]
     certificate = quality.get(f"{path}/certificate.pdf")
     assert certificate.headers["Content-Disposition"].startswith('attachment; filename="FW-0001-2026-11-25-')
     attached = pypdf.PdfReader(io.BytesIO(certificate.data)).attachments

@@ -130,9 +130,16 @@ def test_the_same_decision_again_gives_the_same_answer_and_another_none(
 ) -> None:
     text = desk.signed_decision(record.sha256)
     assert receive_decision(store, text, desk.person, 12) == receive_decision(store, text, desk.person, 12)
-    assert codes(decide(desk, record, "returned", "Too late.")) == ["already_decided"]
+    assert codes(decide(desk, record)) == ["already_decided"]
     assert store.records.get(record.sha256).state == "accepted"
     assert [item.kind for item in store.quarantine.waiting()] == ["decision"]
+
+
+def test_a_returned_record_is_not_decided_again(store: Store, desk: Phone, record: Record) -> None:
+    decide(desk, record, "returned", "Measure again.")
+    assert codes(decide(desk, record)) == ["already_decided"]
+    assert codes(decide(desk, record, "returned", "And again.")) == ["already_decided"]
+    assert store.records.get(record.sha256).state == "returned"
 
 
 def test_a_record_that_was_overtaken_can_only_be_returned(

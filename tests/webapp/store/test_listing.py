@@ -11,10 +11,12 @@ from webapp.store.records import Decision
 
 RECORD = Record(
     sha256="r1", visit="v", unit="u", jws="", verdict="pass", person="p", device="d", previous=None,
-    corrects=None, signed_at="", received_at="2026-11-25T10", state="signed", reasons=[], decision=None,
+    corrects=None, signed_at="", received_at="2026-11-25T10", state="signed", reasons=[],
 )  # fmt: skip
 DECISION = Decision("d1", "r1", "", "accepted", "", "s", "d", "", "2026-11-25T11", None)
-RETURNED = replace(RECORD, decision=replace(DECISION, decision="returned", reasons="Not clear."))
+RETURN = replace(DECISION, decision="returned", reasons="Not clear.")
+RETURNED = replace(RECORD, decisions=(RETURN,))
+REOPENED = replace(RECORD, decisions=(DECISION, replace(RETURN, sha256="d2", received_at="2026-11-25T14")))
 HELD = Quarantined(1, "record", "q", "", "v", "u", "p", [], "2026-11-25T12")
 SEEN = replace(HELD, seen_by="s", seen_at="2026-11-25T13", note="Sign again.")
 
@@ -25,7 +27,9 @@ SEEN = replace(HELD, seen_by="s", seen_at="2026-11-25T13", note="Sign again.")
         ([], [], "draft"),
         ([RECORD], [], "signed"),
         ([RECORD], [HELD], "signed"),
-        ([replace(RECORD, decision=DECISION)], [HELD], "accepted"),
+        ([replace(RECORD, decisions=(DECISION,))], [HELD], "accepted"),
+        ([REOPENED], [HELD], "returned"),
+        ([REOPENED, replace(RECORD, sha256="r2")], [], "signed"),
         ([RETURNED], [], "returned"),
         ([RETURNED, replace(RECORD, sha256="r2")], [], "signed"),
         ([], [HELD], "quarantined"),

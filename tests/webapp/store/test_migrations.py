@@ -75,6 +75,39 @@ def test_m0006_shows_units_of_before_without_a_record() -> None:
     assert [(row["id"], row["previous"]) for row in db.query("select * from known_units")] == [("u", None)]
 
 
+def add_record(db: Database) -> None:
+    add_person(db)
+    add_unit(db)
+    device = {"thumbprint": "d", "jwk": "{}", "person": "p", "name": "phone", "enrolled_at": ""}
+    db.table("devices").insert(device)
+    visit = {"id": "v", "unit": "u", "kind": "k", "procedure": "k", "version": 1, "procedure_hash": "h"}
+    db.table("visits").insert({**visit, "started_at": "", "started_by": "p", "received_at": ""})
+    record = {"sha256": "r", "visit": "v", "unit": "u", "jws": "j", "verdict": "pass", "person": "p"}
+    db.table("records").insert({**record, "device": "d", "signed_at": "", "received_at": "", "notes": "[]"})
+
+
+def decision(sha256: str, word: str) -> dict:
+    row = {"sha256": sha256, "record": "r", "jws": "j", "decision": word, "reasons": "", "person": "p"}
+    return row | {"device": "d", "signed_at": "", "received_at": "2026-11-25", "next_service": None}
+
+
+def test_m0007_keeps_decisions_of_before_and_takes_one_return_after_an_acceptance() -> None:
+    db = database_before("m0007_decisions_after_acceptance")
+    add_record(db)
+    db.execute("pragma foreign_keys = on")
+    db.table("decisions").insert(decision("first", "accepted"))
+    before = list(db.table("decisions").rows)
+    MIGRATIONS.apply(db)
+    assert list(db.table("decisions").rows) == before
+    db.table("decisions").insert(decision("second", "returned"))
+    for word in ("accepted", "accepted_with_conditions", "returned"):
+        with pytest.raises(sqlite3.IntegrityError, match="UNIQUE constraint failed"):
+            db.table("decisions").insert(decision(f"another {word}", word))
+    with pytest.raises(sqlite3.IntegrityError, match="decisions is append-only"):
+        db.execute("delete from decisions")
+    assert list(db.query("pragma foreign_key_check")) == []
+
+
 def test_a_step_that_fails_leaves_no_trace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def breaks(db: Database) -> None:
         db.execute("create table half (name text)")

@@ -59,6 +59,12 @@ def test_the_work_holds_all_that_is_needed_without_signal(
     assert [site["name"] for site in work["sites"]] == ["Weir House, basement"]
     assert set(work["units"][0]) == {"id", "name", "serial", "site", "plate", "short_code", "previous"}
     assert [one["id"] for one in work["instruments"]] == [gauge.id]
+
+    store.instruments.change(gauge.id, active=False)
+    assert installer.get("/api/work").json["instruments"] == []
+    measured = {"typed": "6", "unit": "bar", "value": 6, "instrument": gauge.id}
+    store.events.keep(phone.event(visit.id, "test.pressure", measured), late=False)
+    assert [one["id"] for one in installer.get("/api/work").json["instruments"]] == [gauge.id]
     assert work["visits"] == [visit.as_json()]
     trial = next(one for one in work["procedures"] if one["id"] == "trial")
     assert trial.pop("hash") == named(PROCEDURE)["hash"]
