@@ -11,7 +11,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
 from checks import procedure as procedures
-from webapp import current, problems, rights, security
+from webapp import compression, current, problems, rights, security
 from webapp.settings import Settings
 from webapp.store import Store
 
@@ -48,6 +48,7 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
     store = Store(settings.database, clock, settings.photos)
     app.extensions[current.NAME] = current.Running(settings, store, clock)
     security.install(app, settings.secure_cookies)
+    compression.install(app)
     problems.install(app)
     app.before_request(rights.guard)  # before the CSRF check, so that a lost session is told as such
     if settings.proxies:
