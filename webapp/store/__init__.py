@@ -25,7 +25,7 @@ from webapp.store.photos import Photo, Photos
 from webapp.store.quarantine import Quarantine, Quarantined
 from webapp.store.records import Decision, Decisions, Record, Records
 from webapp.store.sessions import Failures, Sessions
-from webapp.store.units import Instrument, Instruments, Site, Sites, Unit, Units
+from webapp.store.units import Instrument, Instruments, RetiredLabel, Site, Sites, Unit, Units
 from webapp.store.visits import Procedures, Visit, Visits
 
 __all__ = [
@@ -40,6 +40,7 @@ __all__ = [
     "Quarantined",
     "Record",
     "Refused",
+    "RetiredLabel",
     "Site",
     "Store",
     "StoreError",

@@ -220,6 +220,19 @@ def m0007_decisions_after_acceptance(db: Database) -> None:
     refuse(db, "decisions", "delete", "decisions is append-only")
 
 
+@MIGRATIONS()
+def m0008_retired_labels(db: Database) -> None:
+    run(
+        db,
+        """create table retired_labels (
+            token text primary key, unit text not null references units, retired_at text not null
+        ) strict""",
+        "create index retired_labels_of_unit on retired_labels (unit)",
+    )
+    refuse(db, "retired_labels", "update", "retired_labels is append-only")
+    refuse(db, "retired_labels", "delete", "retired_labels is append-only")
+
+
 def run(db: Database, *statements: str) -> None:
     for statement in statements:
         db.execute(statement)

@@ -39,6 +39,15 @@ class Unit:
 
 
 @dataclass(frozen=True)
+class RetiredLabel:
+    """A label that was replaced: its token, and since when it is no longer the unit's."""
+
+    token: str
+    unit: str
+    retired_at: str
+
+
+@dataclass(frozen=True)
 class Instrument:
     """The numbers are in ``unit``; the two accuracies are fractions, ``digits`` counts resolutions."""
 
@@ -131,11 +140,23 @@ class Units(Table[Unit]):
         return self.get(unit)
 
     def new_token(self, unit: str) -> Unit:
-        """Replace the public token: the old label's address stops working."""
-        found = replace(self.get(unit), token=public_token())
+        """Replace the public token; the old one is kept, so that its label can say that it was replaced."""
         with self.connection.write() as db:
-            db.table("units").update(unit, {"token": found.token})
-        return found
+            before = self.get(unit)
+            retired = RetiredLabel(before.token, unit, self.now())
+            db.table("retired_labels").insert(asdict(retired))
+            db.table("units").update(unit, {"token": public_token()})
+        return self.get(unit)
+
+    def retired_label(self, token: str) -> RetiredLabel | None:
+        """The label with this token, if it was replaced."""
+        rows = self.read().query("select * from retired_labels where token = ?", [token])
+        return next((RetiredLabel(**row) for row in rows), None)
+
+    def replaced_on(self, unit: str) -> str | None:
+        """When the unit's label was last replaced."""
+        sql = "select max(retired_at) as at from retired_labels where unit = ?"
+        return next(self.read().query(sql, [unit]))["at"]
 
     def by_token(self, token: str) -> Unit | None:
         found = self.select("token = ?", [token], order="name")

@@ -16,12 +16,15 @@ def add_to(blueprint: Blueprint) -> None:
 
 @right("anyone")
 def public_unit(token: str) -> Response:
-    unit = current.store().units.by_token(token)
+    units = current.store().units
+    retired = units.retired_label(token)
+    unit = units.get(retired.unit) if retired else units.by_token(token)
     if unit is None:
         abort(404)
     page = render_template(
         "units/public.html",
         unit=unit,
+        replaced_on=figures.day(retired.retired_at[:10]) if retired else None,
         state=current.store().listing.unit_state(unit.id),
         code=short_code.grouped(unit.short_code),
         today=current.clock().date().isoformat(),

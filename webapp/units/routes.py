@@ -66,6 +66,7 @@ def unit(key: str) -> str:
         plate=plate_rows(found),
         day=figures.day,
         code=short_code.grouped(found.short_code),
+        label_replaced=store.units.replaced_on(key),
     )
 
 
@@ -98,8 +99,14 @@ def label_png(key: str) -> Response:
 
 @right("administer")
 def new_label(key: str) -> Answer:
-    current.store().units.new_token(key)
-    flash("The unit has a new label. The old one leads nowhere now: take it off the unit.", "warning")
+    store, person = current.store(), current.person()
+    with store.transaction():
+        store.units.new_token(key)
+        store.audit.add("label_replaced", person=person.id if person else None, subject=key)
+    flash(
+        "The unit has a new label. Print it, and take the old one off: it says that it was replaced.",
+        "warning",
+    )
     return redirect(url_for("units.unit_label", key=key), 303)
 
 

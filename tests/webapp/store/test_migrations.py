@@ -108,6 +108,16 @@ def test_m0007_keeps_decisions_of_before_and_takes_one_return_after_an_acceptanc
     assert list(db.query("pragma foreign_key_check")) == []
 
 
+def test_m0008_retires_a_label_of_before_for_good() -> None:
+    db = database_before("m0008_retired_labels")
+    add_unit(db)
+    MIGRATIONS.apply(db)
+    assert [row["token"] for row in db.query("select token from known_units")] == ["T"]
+    db.table("retired_labels").insert({"token": "T", "unit": "u", "retired_at": "2026-11-25"})
+    with pytest.raises(sqlite3.IntegrityError, match="retired_labels is append-only"):
+        db.execute("delete from retired_labels")
+
+
 def test_a_step_that_fails_leaves_no_trace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def breaks(db: Database) -> None:
         db.execute("create table half (name text)")
@@ -126,7 +136,7 @@ def test_opening_again_changes_nothing(store: Store) -> None:
     assert applied == names()
 
 
-@pytest.mark.parametrize("table", APPEND_ONLY)
+@pytest.mark.parametrize("table", [*APPEND_ONLY, "retired_labels"])
 @pytest.mark.parametrize("change", ["update {} set rowid = rowid", "delete from {}"])
 def test_append_only_tables_refuse_changes(table: str, change: str) -> None:
     """With a row in each table, both statements are refused by the trigger."""

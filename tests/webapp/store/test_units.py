@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from webapp.store import Store, Taken, Unit, short_code
+from webapp.store import RetiredLabel, Store, Taken, Unit, short_code
 from webapp.store.short_code import SIGNS
 
 
@@ -40,10 +40,21 @@ def test_the_public_token_has_at_least_128_bits(unit: Unit) -> None:
     assert set(unit.token) <= set("ABCDEFGHIJKLMNOPQRSTUVWXYZ234567")
 
 
-def test_a_new_token_ends_the_old_one(store: Store, unit: Unit) -> None:
+def test_a_new_token_retires_the_old_one(store: Store, unit: Unit) -> None:
+    assert store.units.replaced_on(unit.id) is None
     changed = store.units.new_token(unit.id)
     assert store.units.by_token(unit.token) is None
     assert store.units.by_token(changed.token) == changed
+    retired = RetiredLabel(unit.token, unit.id, "2026-11-25T09:30:00.000Z")
+    assert store.units.retired_label(unit.token) == retired
+    assert store.units.retired_label(changed.token) is None
+    assert store.units.replaced_on(unit.id) == retired.retired_at
+
+
+def test_every_label_that_a_unit_had_is_known(store: Store, unit: Unit) -> None:
+    tokens = [unit.token, store.units.new_token(unit.id).token]
+    store.units.new_token(unit.id)
+    assert [store.units.retired_label(token).unit for token in tokens] == [unit.id, unit.id]
 
 
 def test_the_short_code_is_found_as_people_type_it(store: Store, unit: Unit) -> None:

@@ -55,11 +55,38 @@ def test_who_is_signed_in_is_led_to_the_whole_unit(sign_in, unit):
     assert f"/units/{unit.id}" in sign_in("installer").get(f"/u/{unit.token}").get_data(as_text=True)
 
 
-def test_a_new_label_ends_the_old_address(client, sign_in, unit, store):
-    answer = sign_in("administrator").press(f"/units/{unit.id}/new-label")
-    assert answer.status_code == 303
-    assert client.get(f"/u/{unit.token}").status_code == 404
-    assert client.get(f"/u/{store.units.get(unit.id).token}").status_code == 200
+@pytest.fixture
+def replaced(sign_in, unit, store):
+    """The unit with its new label; ``unit.token`` is that of the old one."""
+    assert sign_in("administrator").press(f"/units/{unit.id}/new-label").status_code == 303
+    return store.units.get(unit.id)
+
+
+@pytest.mark.parametrize("start", ["/u", "/U"])
+def test_a_replaced_label_says_so_and_shows_the_same_facts(client, unit, replaced, clock, start):
+    clock.advance(days=30)
+    page = client.get(f"{start}/{unit.token}").text
+    assert "This label was replaced on 25 November 2026." in page
+    for fact in (unit.name, unit.serial, "Not commissioned"):
+        assert fact in page
+    for private in ("Weir House", "Mill Lane", "6,0", unit.id):
+        assert private not in page
+    assert "was replaced" not in client.get(f"/u/{replaced.token}").text
+
+
+@pytest.mark.parametrize("role", [None, "installer", "administrator"])
+def test_the_page_of_a_replaced_label_leads_to_no_new_token(client, sign_in, unit, replaced, role):
+    page = (sign_in(role) if role else client).get(f"/u/{unit.token}").text
+    assert replaced.token not in page
+    assert replaced.token.lower() not in page.lower()
+
+
+def test_the_units_own_page_and_the_trail_tell_of_the_replacement(sign_in, people, unit, store, replaced):
+    assert "Label replaced on</dt><dd>25 November 2026" in sign_in("quality").get(f"/units/{unit.id}").text
+    (entry,) = store.audit.of(unit.id)
+    assert (entry.action, entry.person) == ("label_replaced", people["administrator"].id)
+    assert unit.token not in str(entry)
+    assert replaced.token not in str(entry)
 
 
 def test_only_an_administrator_replaces_a_label(sign_in, unit, store):
