@@ -19,7 +19,9 @@ from checks.lookup import Lookup
 
 GREEK = {
     "alpha": "α",
+    "beta": "β",
     "gamma": "γ",
+    "theta": "θ",
     "kappa": "κ",
     "mu": "μ",
     "nu": "ν",
@@ -149,6 +151,12 @@ class Layout:
     def _log(self, expression: sympy.log) -> tuple[str, int]:
         name = "lg" if len(expression.args) > 1 else "ln"
         return self._call(name, [self.text(expression.args[0])])
+
+    def _acos(self, expression: sympy.acos) -> tuple[str, int]:
+        return self._call("arccos", [self.text(expression.args[0])])
+
+    def _sin(self, expression: sympy.sin) -> tuple[str, int]:
+        return self._call("sin", [self.text(expression.args[0])])
 
     def _abs(self, expression: sympy.Abs) -> tuple[str, int]:
         return f"<mrow><mo>|</mo>{self.text(expression.args[0])}<mo>|</mo></mrow>", ATOM

@@ -189,6 +189,18 @@ export const SENTENCES = {
   "plug_above_32_amperes": [
     "A plug above 32 A counts as a permanent connection: choose that."
   ],
+  "wall_too_rough": [
+    "The roughness is more than 5 % of the bore: the law of friction does not hold. Check both and their units."
+  ],
+  "wall_leaves_no_bore": [
+    "The wall is too thick for this outer diameter: no bore is left. Check both."
+  ],
+  "dynamic_above_static": [
+    "With flow the pressure cannot be higher than without. Check which reading is which."
+  ],
+  "supply_exhausted": [
+    "The supply cannot give this flow: its pressure is used up before. Ask for less flow."
+  ],
   "no_acceptable_reading": [
     "The instrument's uncertainty leaves no acceptable reading. Use a more accurate one."
   ],

@@ -25,6 +25,11 @@ CANCELLING = {
     "colony_count_upper": 1e-12,
     "volume_to_demonstrate": 1e-12,
     "effective_degrees_of_freedom": 1e-14,
+    "friction_factor": 1e-12,
+    "pipe_pressure_loss": 1e-12,
+    "gravity_drain_capacity": 1e-12,
+    "thermal_pressure_drift": 1e-12,
+    "leak_rate": 1e-12,
 }
 """Formulas in which a difference or a root enlarges the last digit, with the relative difference allowed."""
 

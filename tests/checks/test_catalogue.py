@@ -65,6 +65,15 @@ AGREED = {
     "rcd_trip_time_minimum",
     "fault_withstand_cross_section",
     "earth_leakage_limit",
+    "supply_pressure_at_flow",
+    "air_gap_minimum",
+    "gravity_drain_capacity",
+    "water_hammer_pressure",
+    "thermal_pressure_drift",
+    "leak_rate",
+    "friction_factor",
+    "pipe_pressure_loss",
+    "dead_leg_ratio",
 }
 
 

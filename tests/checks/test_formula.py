@@ -147,6 +147,7 @@ def sane(declared):
     return {**values, **SPECIAL.get(declared.name, {})}
 
 
+SECTION = {"outer_diameter": 18.0, "wall": 1.0, "youngs_modulus": 193.0, "temperature": 20.0}
 COUNTED = {"count": 5, "volume": 10.0}
 SPECIAL = {
     "coverage_factor": {"degrees_of_freedom": 7.8},
@@ -167,6 +168,19 @@ SPECIAL = {
     "natural_conductivity_at_25": {"temperature": 12.4},
     "effective_degrees_of_freedom": {"uncertainties": [0.2, 0.3], "degrees": [4.0, 9.0]},
     "volume_to_demonstrate": {"limit": 10.0, "count": 3},
+    "friction_factor": {"reynolds_number": 2e4, "relative_roughness": 1e-4},
+    "pipe_pressure_loss": {"flow": 12.0, "bore": 16.2, "roughness": 0.0015, "temperature": 22.0},
+    "gravity_drain_capacity": {"diameter": 50.0, "slope": 0.02, "depth_ratio": 0.5},
+    "supply_pressure_at_flow": {
+        "static_pressure": 4.6,
+        "dynamic_pressure": 3.4,
+        "test_flow": 8.0,
+        "flow": 9.0,
+    },
+    "air_gap_minimum": {"inlet_bore": 12.7},
+    "water_hammer_pressure": SECTION,
+    "thermal_pressure_drift": SECTION,
+    "leak_rate": {**SECTION, "pressure_drop": 0.2, "temperature_change": -0.03, "air_volume": 5.0},
 }
 
 

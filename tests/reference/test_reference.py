@@ -77,10 +77,17 @@ def test_every_choice_in_a_row_is_a_word_of_its_formula():
 WITHOUT = {
     "acceptance_limit": "none is published; tests/checks/formulas/test_decisions.py puts it back",
     "elapsed_minutes": "a difference of two instants",
+    "dead_leg_ratio": "a ratio",
+    "gravity_drain_capacity": "tests/oracles/test_fluids.py",
     "last_reading": "a choice, not a computation",
     "relief_set_pressure_maximum": "tests/checks/formulas/test_supply.py puts it back into its conditions",
     "relief_set_pressure_minimum": "likewise",
+    "leak_rate": "tests/checks/formulas/test_closed_section.py puts it back into drift and compression",
+    "pipe_pressure_loss": "tests/oracles/test_fluids.py",
     "reading_stability": "a definition; tests/checks/formulas/test_readings.py",
     "reading_stability_maximum": "a definition; tests/checks/formulas/test_readings.py",
     "scaled": "a product",
+    "supply_pressure_at_flow": "tests/checks/formulas/test_piping.py goes through both points of the test",
+    "thermal_pressure_drift": "tests/oracles/test_iapws.py holds its rigid limit",
+    "water_hammer_pressure": "likewise",
 }
