@@ -11,7 +11,7 @@ async function showPicture(figure, content, label) {
   if (figure.hidden) return figure.replaceChildren();
   const picture = await photoOf(shown);
   const caption = `Photo, ${Math.round(content.size / 1024)} kB`;
-  if (picture === null) return figure.replaceChildren(make("p", { class: "muted" }, `${caption}, taken with another phone.`));
+  if (picture === null) return figure.replaceChildren(make("p", { class: "muted" }, `${caption}. It is not on this phone: taken with another one, or cleared after acceptance.`));
   const image = make("img", { alt: label, src: URL.createObjectURL(picture) });
   image.addEventListener("load", () => URL.revokeObjectURL(image.src), { once: true });
   figure.replaceChildren(image, make("figcaption", {}, caption));

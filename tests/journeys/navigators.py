@@ -1,4 +1,4 @@
-"""The installer, as somebody who reads the page and touches what it offers."""
+"""The installer and the supervisor, as people who read the page and touch what it offers."""
 
 import re
 from collections.abc import Iterable
@@ -132,3 +132,30 @@ class Installer:
 
     def send_now(self) -> None:
         self.page.get_by_role("button", name="Send now").first.click()
+
+
+class Supervisor(Installer):
+    """Acts on the pages of the office; a supervisor may also do everything that an installer does."""
+
+    def open_waiting(self, unit: str) -> None:
+        """From the queue to the record of the unit that waits for a decision."""
+        self.page.goto(f"{self.base_url}/office/")
+        waiting = self.page.locator("h2:text-is('For a decision') + ul")
+        waiting.get_by_role("link", name=re.compile(unit)).click()
+        expect(self.page.get_by_role("heading", level=1)).to_contain_text("Record of")
+
+    def open_later_result(self, unit: str) -> None:
+        """From the queue to the page on which an accepted record is re-opened for a result."""
+        self.page.goto(f"{self.base_url}/office/")
+        self.page.get_by_role("link", name=re.compile(f"Enter a later result: {unit}")).click()
+        expect(self.page.get_by_role("heading", level=1)).to_contain_text("Enter a later result")
+
+    def decide(self, decision: str | None, reasons: str | None, password: str, told: str) -> None:
+        """Sign the decision with this label, None for the one that is chosen; ``told`` is the answer."""
+        if decision is not None:
+            self.page.get_by_label(decision, exact=True).check()
+        if reasons is not None:
+            self.page.get_by_label(re.compile("^Reasons")).fill(reasons)
+        self.page.get_by_label("Your password").fill(password)
+        self.page.get_by_role("button", name="Sign the decision").click()
+        expect(self.page.locator('p.notice[role="status"]')).to_contain_text(told, timeout=30_000)

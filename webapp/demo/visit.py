@@ -146,6 +146,8 @@ class Diary:
             return self.measured(entry, value)
         if entry["kind"] == "instant":
             return {"value": written(self.started + timedelta(minutes=value["minute"]))}
+        if entry["kind"] == "date":
+            return {"value": (self.started + timedelta(minutes=value["minute"])).date().isoformat()}
         if entry["kind"] == "photo":
             return keep_photo(self.store, value["drawn"], self.signer.person)
         return {"value": value}
