@@ -15,6 +15,8 @@ from webapp.commands.group import BadInput, near
 NUMBER_AND_UNIT = re.compile(
     r"\s*([+\-\u2212]?(?:\d[\d., ]*|[.,]\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*", re.DOTALL
 )
+# What a formula wants in kelvin is a difference of temperatures.
+KELVIN_PER_DEGREE = {"degC": 1.0, "degF": 5 / 9}
 INFINITE = {"inf", "infinity", "infinite"}
 
 
@@ -76,7 +78,10 @@ def read_one(name: str, given: Input, text: str) -> Any:
         raise refused_number(name, text, typed.problem)
     if not unit:
         return typed.value
-    return Quantity(typed.value, known_unit(name, unit, given.unit))
+    meant = known_unit(name, unit, given.unit)
+    if given.unit == "K" and meant in KELVIN_PER_DEGREE:
+        return typed.value * KELVIN_PER_DEGREE[meant]
+    return Quantity(typed.value, meant)
 
 
 def offered_name(unit: str | None) -> str | None:

@@ -144,6 +144,20 @@ def test_people_read_result_inputs_defaults_and_source(firstwater):
     assert "Source: " in out
 
 
+@pytest.mark.parametrize(("given", "kelvin"), [("2", 2), ("2 K", 2), ("2 °C", 2), ("9 degF", 5)])
+def test_a_temperature_difference_may_be_given_in_degrees(firstwater, given, kelvin):
+    section = ["volume=2", "pressure_drop=0.5", "duration=10", "absolute_pressure=7", "outer_diameter=15"]
+    tube = [
+        "wall=1",
+        "youngs_modulus=200",
+        "poisson_ratio=0.3",
+        "expansion_coefficient=1.6e-5",
+        "temperature=15",
+    ]
+    _, answer = evaluated(firstwater, "leak_rate", *section, *tube, f"temperature_change={given}")
+    assert answer["inputs"]["temperature_change"] == pytest.approx(kelvin)
+
+
 def test_the_working_shows_symbols_and_numbers(firstwater):
     out = firstwater("formula", "flow_velocity", "flow=6", "bore=10", "--working").out
     assert "Working: " in out
