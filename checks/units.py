@@ -19,6 +19,7 @@ import pint
 
 def _with_ours(registry: pint.UnitRegistry) -> pint.UnitRegistry:
     registry.define("colony = [colony] = CFU")
+    registry.define("equivalent = mole = eq")
     registry.define("gallon_per_minute = gallon / minute = gpm")
     registry.define("parts_per_billion_by_mass = microgram / liter = ppb")
     return registry

@@ -201,6 +201,30 @@ export const SENTENCES = {
   "supply_exhausted": [
     "The supply cannot give this flow: its pressure is used up before. Ask for less flow."
   ],
+  "no_recovery_allowed": [
+    "The feed is above this index already, so no recovery is allowed. Soften it, dose an inhibitor or ask for another limit."
+  ],
+  "concentrate_not_above_feed": [
+    "The concentrate must conduct more than the feed. Check which reading is which."
+  ],
+  "permeate_not_below_feed": [
+    "The permeate must conduct less than the feed. Check which reading is which."
+  ],
+  "no_flow": [
+    "Nothing flows: neither permeate nor concentrate."
+  ],
+  "no_driving_pressure": [
+    "The feed pressure cannot overcome the osmotic pressure and the pressure of the permeate: no water passes."
+  ],
+  "sdi_times_swapped": [
+    "The last 500 mL cannot pass faster than the first. Check which time is which, and the filter."
+  ],
+  "filter_plugged": [
+    "The filter is plugged too far for this interval. Repeat over 10 or 5 minutes and name the interval."
+  ],
+  "more_acid_than_conductivity": [
+    "At this pH the hydrogen ions alone would conduct more than was measured. Check both readings."
+  ],
   "no_acceptable_reading": [
     "The instrument's uncertainty leaves no acceptable reading. Use a more accurate one."
   ],

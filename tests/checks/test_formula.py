@@ -147,6 +147,8 @@ def sane(declared):
     return {**values, **SPECIAL.get(declared.name, {})}
 
 
+WATER = {"ph": 7.7, "temperature": 15.0, "calcium": 60.0, "alkalinity": 140.0, "dissolved_solids": 332.0}
+BALANCE = {"feed_conductivity": 620.0, "permeate_conductivity": 14.0, "concentrate_conductivity": 870.0}
 SECTION = {"outer_diameter": 18.0, "wall": 1.0, "youngs_modulus": 193.0, "temperature": 20.0}
 COUNTED = {"count": 5, "volume": 10.0}
 SPECIAL = {
@@ -168,6 +170,26 @@ SPECIAL = {
     "natural_conductivity_at_25": {"temperature": 12.4},
     "effective_degrees_of_freedom": {"uncertainties": [0.2, 0.3], "degrees": [4.0, 9.0]},
     "volume_to_demonstrate": {"limit": 10.0, "count": 3},
+    "free_carbon_dioxide": {"alkalinity": 140.0, "ph": 7.7, "temperature": 15.0, "conductivity": 500.0},
+    "langelier_index": WATER,
+    "concentrate_langelier_index": {**WATER, "recovery": 0.5},
+    "maximum_recovery": {**WATER, "index_limit": 1.0},
+    "salt_passage": {"recovery": 0.3},
+    "salt_rejection": {"recovery": 0.3},
+    "recovery_from_conductivity": BALANCE,
+    "concentrate_conductivity": {"feed_conductivity": 620.0, "recovery": 0.3},
+    "salt_balance_error": BALANCE,
+    "mean_feed_concentration_factor": {"recovery": 0.3},
+    "membrane_temperature_factor": {"temperature": 12.0},
+    "net_driving_pressure": {
+        "feed_pressure": 9.0,
+        "pressure_drop": 0.3,
+        "permeate_pressure": 0.5,
+        "recovery": 0.3,
+    },
+    "normalised_salt_passage": {"recovery": 0.3, "reference_recovery": 0.28},
+    "silt_density_index": {"first_time": 26.0, "last_time": 37.5},
+    "deioniser_load": {"conductivity": 14.0, "carbon_dioxide": 18.0, "ph": 5.6},
     "friction_factor": {"reynolds_number": 2e4, "relative_roughness": 1e-4},
     "pipe_pressure_loss": {"flow": 12.0, "bore": 16.2, "roughness": 0.0015, "temperature": 22.0},
     "gravity_drain_capacity": {"diameter": 50.0, "slope": 0.02, "depth_ratio": 0.5},

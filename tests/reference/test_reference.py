@@ -74,18 +74,30 @@ def test_every_choice_in_a_row_is_a_word_of_its_formula():
                 assert not isinstance(declared, Choice) or str(row["inputs"][name]) in declared.options
 
 
+BALANCE = "a balance; tests/checks/formulas/test_membrane.py closes it"
 WITHOUT = {
     "acceptance_limit": "none is published; tests/checks/formulas/test_decisions.py puts it back",
     "elapsed_minutes": "a difference of two instants",
+    "concentrate_conductivity": BALANCE,
     "dead_leg_ratio": "a ratio",
+    "deioniser_run_volume": "a product",
+    "flow_balance_error": BALANCE,
     "gravity_drain_capacity": "tests/oracles/test_fluids.py",
     "last_reading": "a choice, not a computation",
+    "recovery": BALANCE,
+    "recovery_from_conductivity": BALANCE,
     "relief_set_pressure_maximum": "tests/checks/formulas/test_supply.py puts it back into its conditions",
     "relief_set_pressure_minimum": "likewise",
     "leak_rate": "tests/checks/formulas/test_closed_section.py puts it back into drift and compression",
+    "net_driving_pressure": "tests/checks/formulas/test_membrane_performance.py adds its parts up",
+    "normalised_pressure_drop": "a power",
+    "normalised_salt_passage": "tests/checks/formulas/test_membrane_performance.py gives the reference back",
     "pipe_pressure_loss": "tests/oracles/test_fluids.py",
     "reading_stability": "a definition; tests/checks/formulas/test_readings.py",
     "reading_stability_maximum": "a definition; tests/checks/formulas/test_readings.py",
+    "salt_balance_error": BALANCE,
+    "salt_passage": BALANCE,
+    "salt_rejection": BALANCE,
     "scaled": "a product",
     "supply_pressure_at_flow": "tests/checks/formulas/test_piping.py goes through both points of the test",
     "thermal_pressure_drift": "tests/oracles/test_iapws.py holds its rigid limit",
