@@ -5,8 +5,9 @@ import { isOpen, visits } from "../record/visits.js";
 import { sites, units } from "../record/work.js";
 import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
+import { onward } from "./onward.js";
 import { failure } from "./page.js";
-import { progress, reviewAddress, stepAddress } from "./progress.js";
+import { progress } from "./progress.js";
 import { openVisit } from "./session.js";
 import { startVisit } from "./start-visit.js";
 import { counted, moment, VISIT_STATES } from "./words.js";
@@ -63,9 +64,6 @@ function openCard(about, places) {
   }
   const far = progress(session);
   const held = session.judgement.record.blocking.length;
-  const onward = far.next
-    ? make("a", { class: "button", href: stepAddress(session, far.next.id) }, `Continue: ${far.next.title}`)
-    : make("a", { class: "button", href: reviewAddress(session) }, "Review and sign");
   return make(
     "li",
     { class: "card" },
@@ -74,7 +72,7 @@ function openCard(about, places) {
     visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, `Returned: ${visit.returned.reasons}`) : null,
     gauge(far),
     make("p", {}, waitingWords(about)),
-    onward,
+    ...onward(session),
     make("p", {}, make("a", { href: overview }, "All steps"), held && !far.next ? ` - ${counted(held, "thing")} open` : ""),
   );
 }

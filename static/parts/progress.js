@@ -31,6 +31,18 @@ export function progress(session) {
   return { total: steps.length, settled: steps.length - open.length, next };
 }
 
+/**
+ * The steps of a returned visit that are done but for a result which was still to come when it was signed.
+ * @param {VisitSession} session
+ */
+export function awaitingResult(session) {
+  if (session.visit.state !== "returned") return [];
+  return stepsInOrder(session).filter((step) => {
+    const { state, verdict } = session.judgement.steps[step.id];
+    return state === "done" && verdict === "pending";
+  });
+}
+
 /** Where the pages of a procedure are. @param {{id: string, version: number}} procedure */
 export function slugOf(procedure) {
   return `${procedure.id}-${procedure.version}`;

@@ -2,6 +2,7 @@ import { STATES } from "../generated/messages.js";
 import { inWords } from "./contents.js";
 import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
+import { onward } from "./onward.js";
 import { openPage } from "./page.js";
 import { progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
 import { stateWords } from "./state-words.js";
@@ -41,9 +42,6 @@ function stageSection(session, stage) {
 function head(session) {
   const { unit, site, visit } = session;
   const far = progress(session);
-  const onward = far.next
-    ? make("a", { class: "button", href: stepAddress(session, far.next.id) }, `Continue: ${far.next.title}`)
-    : make("a", { class: "button", href: reviewAddress(session) }, "Review and sign");
   return make(
     "div",
     { class: "card" },
@@ -51,7 +49,7 @@ function head(session) {
     make("p", { class: "muted" }, [site.name, unit.serial, session.procedure.title].filter(Boolean).join(" - ")),
     visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, `Returned by the supervisor: ${visit.returned.reasons}`) : null,
     gauge(far),
-    session.open ? onward : null,
+    ...(session.open ? onward(session) : []),
     make("p", {}, make("a", { href: reviewAddress(session) }, session.open ? "Review what is entered so far" : "See the signed record")),
     make("p", {}, make("a", { href: "/field/waiting" }, "What waits to be sent")),
   );

@@ -96,11 +96,10 @@ def enter_the_result(phone):
     phone.send_now()
     page.goto(f"{phone.base_url}/field")
     expect(page.get_by_text("4 colonies in 100 mL.")).to_be_visible(timeout=60_000)
-    page.get_by_role("link", name="All steps").click()
-    expect(page.locator(".tag").first).to_have_text("Returned")
+    page.get_by_role("link", name=f"Enter the result: {STEP}").click()
+    expect(page.get_by_role("heading", level=1, name=STEP, exact=True)).to_be_visible()
     visit = page.url.split("visit=")[1]
-
-    phone.open_step(STEP)
+    expect(page.locator('[data-part="state"] .tag')).to_be_visible()
     assert phone.state() == "Done"
     assert phone.input("Conductivity or resistivity shown").input_value() == "0.97"
     phone.fill("Colonies counted", "4")

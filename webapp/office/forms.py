@@ -72,6 +72,7 @@ class DecisionForm(FlaskForm):
     def ask_why_reopened(self) -> None:
         """The reasons are those for which an accepted record is re-opened."""
         self.reasons.label.text = "Reasons"
+        self.reasons.render_kw = {"rows": 6}
         self.reasons.description = "The installer sees them with the visit."
         self.reasons_missing = "Write why the record is re-opened."
 

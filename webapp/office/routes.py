@@ -5,6 +5,7 @@ from datetime import date
 from flask import Blueprint, render_template, request
 
 from webapp import current
+from webapp.certificate import figures
 from webapp.office.forms import STATES, SearchForm
 from webapp.office.pending import pending_results
 from webapp.rights import right
@@ -34,6 +35,7 @@ def queue() -> str:
     return render_template(
         "office/queue.html",
         waiting=waiting,
+        day=figures.day,
         awaited={one.sha256: still_to_come(one.sha256) for one in waiting},
         quarantined=store.quarantine.waiting(),
         people=names_of_people(),
