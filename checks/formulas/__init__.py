@@ -14,7 +14,9 @@ from checks.formulas import (
     piping,
     pretreatment,
     readings,
+    sanitisation,
     supply,
+    ultraviolet,
     water_grades,
 )
 
@@ -32,6 +34,8 @@ __all__ = [
     "piping",
     "pretreatment",
     "readings",
+    "sanitisation",
     "supply",
+    "ultraviolet",
     "water_grades",
 ]

@@ -6,7 +6,7 @@ from typing import Any
 
 import sympy
 
-from checks.expressions import root, step, when
+from checks.expressions import root, smaller, step, when
 from checks.formula import Input, Refusal, Source, formula
 
 PLUMMER = Source(
@@ -225,11 +225,10 @@ def maximum_recovery(ph, temperature, calcium, alkalinity, dissolved_solids, ind
         "index_reached",
         lambda x, base, slope, solids, limit: index_at(x, base, slope, solids) - limit,
         0,
-        LARGEST_RECOVERY,
+        0.999,  # past the largest, so that a limit that is never reached gives the largest
         base=base,
         slope=slope,
         solids=dissolved_solids,
         limit=index_limit,
     )
-    always = index_at(LARGEST_RECOVERY, base, slope, dissolved_solids) < index_limit
-    return when(always, LARGEST_RECOVERY, found)
+    return smaller(LARGEST_RECOVERY, found)

@@ -225,6 +225,15 @@ export const SENTENCES = {
   "more_acid_than_conductivity": [
     "At this pH the hydrogen ions alone would conduct more than was measured. Check both readings."
   ],
+  "radii_swapped": [
+    "The chamber must be wider than the sleeve. Check which radius is which."
+  ],
+  "no_tablet_count": [
+    "No whole number of tablets gives a dose between the limits. Take smaller tablets, or know the volume better."
+  ],
+  "chlorine_has_risen": [
+    "Chlorine does not rise by itself. Check which reading is which, and the dilution."
+  ],
   "no_acceptable_reading": [
     "The instrument's uncertainty leaves no acceptable reading. Use a more accurate one."
   ],

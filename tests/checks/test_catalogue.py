@@ -100,6 +100,19 @@ AGREED = {
     "empty_bed_contact_time",
     "deioniser_load",
     "deioniser_run_volume",
+    "annular_uv_fluence",
+    "scaled_uv_fluence",
+    "bench_uv_irradiance",
+    "hypochlorous_acid_fraction",
+    "chlorine_dose",
+    "chlorine_tablets",
+    "isocyanurate_free_chlorine",
+    "isocyanurate_hypochlorous_acid",
+    "chlorine_decay_rate",
+    "contact_value",
+    "giardia_contact_value",
+    "thiosulfate_needed",
+    "heat_a0",
 }
 
 

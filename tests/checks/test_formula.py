@@ -149,6 +149,7 @@ def sane(declared):
 
 WATER = {"ph": 7.7, "temperature": 15.0, "calcium": 60.0, "alkalinity": 140.0, "dissolved_solids": 332.0}
 BALANCE = {"feed_conductivity": 620.0, "permeate_conductivity": 14.0, "concentrate_conductivity": 870.0}
+DECAY = {"start": 50.0, "end": 40.0, "time": 60.0}
 SECTION = {"outer_diameter": 18.0, "wall": 1.0, "youngs_modulus": 193.0, "temperature": 20.0}
 COUNTED = {"count": 5, "volume": 10.0}
 SPECIAL = {
@@ -190,6 +191,12 @@ SPECIAL = {
     "normalised_salt_passage": {"recovery": 0.3, "reference_recovery": 0.28},
     "silt_density_index": {"first_time": 26.0, "last_time": 37.5},
     "deioniser_load": {"conductivity": 14.0, "carbon_dioxide": 18.0, "ph": 5.6},
+    "annular_uv_fluence": {"transmittance_10mm": 0.9, "inner_radius": 1.2, "outer_radius": 2.7},
+    "scaled_uv_fluence": {"certified_flow": 3.0, "flow": 4.0},
+    "chlorine_decay_rate": DECAY,
+    "contact_value": DECAY,
+    "giardia_contact_value": {"temperature": 10.0},
+    "heat_a0": {"temperature": 82.0},
     "friction_factor": {"reynolds_number": 2e4, "relative_roughness": 1e-4},
     "pipe_pressure_loss": {"flow": 12.0, "bore": 16.2, "roughness": 0.0015, "temperature": 22.0},
     "gravity_drain_capacity": {"diameter": 50.0, "slope": 0.02, "depth_ratio": 0.5},
