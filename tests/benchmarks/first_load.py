@@ -8,7 +8,7 @@ Compressed as a proxy would (gzip, level 6). Budgets: 60 kB of script for a step
 import gzip
 from collections import defaultdict
 
-from playwright.sync_api import Response
+from playwright.sync_api import BrowserContext
 
 from tests.benchmarks.stage import phone, prepared, server, show
 
@@ -23,32 +23,29 @@ KINDS = {
 }
 
 
-def kind_of(response: Response) -> str:
-    ending = response.url.partition("?")[0].rpartition("/")[2].rpartition(".")[2]
-    content_type = response.headers.get("content-type", "")
-    return KINDS.get(ending) or ("page" if "html" in content_type else "data")
+def weighed(context: BrowserContext, url: str) -> tuple[str, int, int]:
+    """(kind, bytes, compressed bytes) of what is at an address."""
+    answer = context.request.get(url)
+    ending = url.partition("?")[0].rpartition("/")[2].rpartition(".")[2]
+    kind = KINDS.get(ending) or ("page" if "html" in answer.headers.get("content-type", "") else "data")
+    return kind, len(answer.body()), len(gzip.compress(answer.body(), 6))
 
 
 def main() -> None:
-    seen: dict[str, tuple[str, int, int]] = {}
+    asked: set[str] = set()
     with server() as running, phone() as context:
-
-        def note(response: Response) -> None:
-            if response.status == 200 and response.url not in seen:
-                body = response.body()
-                seen[response.url] = (kind_of(response), len(body), len(gzip.compress(body, 6)))
-
-        context.on("response", note)
+        context.on("request", lambda request: asked.add(request.url) if request.method == "GET" else None)
         page = context.new_page()
         prepared(page, running.url)
         page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-        before_step = set(seen)
+        first = sorted(asked)
         page.goto(f"{running.url}/field/commissioning-1/earthing")
         page.wait_for_load_state("networkidle")
-        scripts = page.evaluate("performance.getEntriesByType('resource').map((one) => one.name)")
-        on_step = [value for url, value in seen.items() if url in scripts and value[0] == "script"]
+        loaded = page.evaluate("performance.getEntriesByType('resource').map((one) => one.name)")
+        seen = {url: weighed(context, url) for url in {*first, *loaded}}
+        on_step = [seen[url] for url in loaded if seen[url][0] == "script"]
     totals: dict[str, list[int]] = defaultdict(lambda: [0, 0, 0])
-    for kind, raw, packed in seen.values():
+    for kind, raw, packed in (seen[url] for url in first):
         totals[kind] = [one + more for one, more in zip(totals[kind], (1, raw, packed), strict=True)]
     rows = [
         {"kind": kind, "files": one[0], "bytes": one[1], "gzip": one[2]}
@@ -63,7 +60,7 @@ def main() -> None:
         "bytes": sum(one[1] for one in on_step),
         "gzip": sum(one[2] for one in on_step),
     }
-    show(f"Script of one step's page (of {len(before_step)} files known before)", [step])
+    show("Script of one step's page, which the phone has by then", [step])
 
 
 if __name__ == "__main__":
