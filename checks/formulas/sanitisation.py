@@ -13,12 +13,12 @@ MORRIS = Source(
 )
 OBRIEN = Source(
     "EPA Free Chlorine and Cyanuric Acid Simulator, after J. O'Brien 1974",
-    "2019",
+    "as read in 2026",
     "equilibrium constants",
     "seen",
 )
 AVAILABLE = Source(
-    "IUPAC, Compendium of Chemical Terminology", "2014", "available chlorine, as Cl2", "from memory"
+    "G. White, Handbook of Chlorination", "5th edition 2010", "available chlorine, as Cl2", "from memory"
 )
 FIRST_ORDER = Source(
     "O. Levenspiel, Chemical Reaction Engineering", "3rd edition", "first-order decay", "from memory"
@@ -26,7 +26,9 @@ FIRST_ORDER = Source(
 CT_RULE = Source(
     "EPA Disinfection Profiling and Benchmarking, 815-R-20-003", "2020", "CT, residual at the end", "seen"
 )
-GIARDIA = Source("D. Smith, R. Clark et al., EPA regression for Giardia", "1995", "equations 4 and 5", "seen")
+GIARDIA = Source(
+    "D. Smith, R. Clark et al., EPA regression for Giardia", "1995", "below and above 12.5 degC", "seen"
+)
 THIOSULFATE = Source(
     "Molar masses by IUPAC", "2021", "4 Cl2 oxidise one thiosulfate to sulfate", "from memory"
 )

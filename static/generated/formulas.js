@@ -1796,7 +1796,7 @@ function hypochlorous_acid_fraction_slopes(ph, temperature) {
  * Ask whether a label's mass is that of the tablet or of its chlorine: chlorine is at most 64.5 % of
  * the isocyanurate. Exact by definition.
  *
- * Source: IUPAC, Compendium of Chemical Terminology, 2014, available chlorine, as Cl2 (from memory).
+ * Source: G. White, Handbook of Chlorination, 5th edition 2010, available chlorine, as Cl2 (from memory).
  */
 export function chlorine_dose(tablets, chlorine_per_tablet, volume) {
   return chlorine_per_tablet*tablets/volume;
@@ -1812,7 +1812,7 @@ function chlorine_dose_slopes(tablets, chlorine_per_tablet, volume) {
  * None where no whole number fits: then take smaller tablets. The volume is the reservoir, the loop,
  * the housings and the hoses together.
  *
- * Source: IUPAC, Compendium of Chemical Terminology, 2014, available chlorine, as Cl2 (from memory).
+ * Source: G. White, Handbook of Chlorination, 5th edition 2010, available chlorine, as Cl2 (from memory).
  * Source: Common practice, no edition, the fewest tablets that reach the dose (common practice, no source).
  */
 export function chlorine_tablets(minimum_dose, maximum_dose, chlorine_per_tablet, volume, volume_uncertainty) {
@@ -1825,7 +1825,7 @@ export function chlorine_tablets(minimum_dose, maximum_dose, chlorine_per_tablet
  * 25 degC, water without demand, nothing but the tablet's own cyanurate. The rest of the dose is held
  * as a reservoir, which a DPD test shows as if it were free.
  *
- * Source: EPA Free Chlorine and Cyanuric Acid Simulator, after J. O'Brien 1974, 2019, equilibrium constants (seen).
+ * Source: EPA Free Chlorine and Cyanuric Acid Simulator, after J. O'Brien 1974, as read in 2026, equilibrium constants (seen).
  */
 export function isocyanurate_hypochlorous_acid(dose, ph) {
   const x0 = (1/70906)*dose;
@@ -1870,7 +1870,7 @@ function isocyanurate_hypochlorous_acid_slopes(dose, ph) {
  *
  * 25 degC, water without demand, nothing but the tablet's own cyanurate. A DPD test shows far more.
  *
- * Source: EPA Free Chlorine and Cyanuric Acid Simulator, after J. O'Brien 1974, 2019, equilibrium constants (seen).
+ * Source: EPA Free Chlorine and Cyanuric Acid Simulator, after J. O'Brien 1974, as read in 2026, equilibrium constants (seen).
  */
 export function isocyanurate_free_chlorine(dose, ph) {
   return (Math.pow(10, ph - 7.54) + 1)*isocyanurate_hypochlorous_acid(dose, ph);
@@ -1922,7 +1922,7 @@ function contact_value_slopes(start, end, time, method) {
  * A check of the order of magnitude, not the rule for sanitising. The published regression is 0 to
  * 17 % above the tables, safe. Above 3 mg/L take 3.
  *
- * Source: D. Smith, R. Clark et al., EPA regression for Giardia, 1995, equations 4 and 5 (seen).
+ * Source: D. Smith, R. Clark et al., EPA regression for Giardia, 1995, below and above 12.5 degC (seen).
  */
 export function giardia_contact_value(inactivation_log, ph, temperature, chlorine) {
   return inactivation_log*((temperature < 12.5) ? (4.131798473613241*Math.exp(0.125*chlorine + 0.389*ph - 0.073*temperature) + 4.238118) : (5.318135007279768*Math.exp(0.111*chlorine + 0.361*ph - 0.065*temperature) - 0.816221));
