@@ -133,9 +133,8 @@ def _helper(kind: type[Node]) -> str:
 
 
 def _formula(formula: Formula) -> str:
-    comment = "\n".join(f" * {line}".rstrip() for line in formula.text.splitlines())
-    sources = "\n".join(f" * Source: {source}." for source in formula.sources)
-    parts = [f"/**\n{comment}\n *\n{sources}\n */"]
+    # One line: a phone on a weak signal loads this; meaning and sources are in docs/generated/formulas.md.
+    parts = [f"/** {formula.text.splitlines()[0]} */"]
     parts[0] += "\n" + function_text(formula.name, formula.parameters, formula.expression, export=True)
     if formula.measured:
         parts.append(

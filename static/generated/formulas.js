@@ -75,17 +75,7 @@ function square_sum_u(u) {
   return 2*u;
 }
 
-/**
- * Dissolved carbon dioxide from alkalinity and pH.
- *
- * Alkalinity must be carbonate. Above pH 8.3 there is none to speak of: 0. The pH decides: 0.1 too
- * low is 26 % too much, and a sample that stands loses its gas.
- * Without the conductivity the result is 9 to 11 % too high at 500 uS/cm; with it, within 3 % of PHREEQC.
- *
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1, K2, Henry's constant and calcite from 0 to 90 degC (from memory).
- * Source: Standard Methods for the Examination of Water, 2330 B, activity (from memory).
- * Source: V. Snoeyink, D. Jenkins, Water Chemistry, 1980, ionic strength, 1.6e-5 (seen).
- */
+/** Dissolved carbon dioxide from alkalinity and pH. */
 export function free_carbon_dioxide(alkalinity, ph, temperature, conductivity) {
   return ((ph > 8.3) ? (0) : (0.8794964028776979*Math.pow(10, -ph + 0.06091964*temperature - 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity) - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2))*alkalinity));
 }
@@ -94,14 +84,7 @@ function free_carbon_dioxide_slopes(alkalinity, ph, temperature, conductivity) {
   return [((ph > 8.3) ? (0) : (0.8794964028776979*Math.pow(10, -ph + 0.06091964*temperature - 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity) - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2)))), ((ph > 8.3) ? (0) : (-0.8794964028776979*Math.pow(10, -ph + 0.06091964*temperature - 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity) - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2))*alkalinity*Math.log(10))), ((ph > 8.3) ? (0) : (0.8794964028776979*Math.pow(10, -ph + 0.06091964*temperature - 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity) - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2))*alkalinity*(-1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity)*(91431.0*(temperature + 273.15)/Math.pow(temperature + 389.15, 2) + 103.40549999999999 - 91431.0/(temperature + 389.15))/((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15)) + 0.06091964 - 126.8339/((temperature + 273.15)*Math.log(10)) + 21834.37/Math.pow(temperature + 273.15, 2) - 3369830/Math.pow(temperature + 273.15, 3))*Math.log(10))), ((ph > 8.3) ? (0) : (-1600683.4532374102*Math.pow(10, -ph + 0.06091964*temperature - 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity) - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2))*alkalinity*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(-4.8e-06 - 8e-06/Math.pow(0.004*Math.sqrt(conductivity) + 1, 2) + 0.002/(Math.sqrt(conductivity)*(0.004*Math.sqrt(conductivity) + 1)))*Math.log(10)))];
 }
 
-/**
- * Carbon dioxide that water takes up from air until it is in equilibrium.
- *
- * Partial pressure at 1 atm: moist air at 25 degC has 3 % less than the dry figure says, a mountain
- * still less. mol/kg is taken as mol/L, which is within 0.5 %.
- *
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1, K2, Henry's constant and calcite from 0 to 90 degC (from memory).
- */
+/** Carbon dioxide that water takes up from air until it is in equilibrium. */
 export function carbon_dioxide_in_air_equilibrium(temperature, partial_pressure) {
   const x0 = temperature + 273.15;
   return 0.04401*Math.pow(10, 0.01985076*temperature - 40.45154*Math.log(x0)/Math.log(10) + 113.808735094 - 6919.53/x0 + 669365/Math.pow(x0, 2))*partial_pressure;
@@ -117,16 +100,7 @@ function carbon_dioxide_in_air_equilibrium_slopes(temperature, partial_pressure)
   return [partial_pressure*x3*x5*(6919.53*x1 - x2*x4 + 0.01985076 - 1338730/Math.pow(x0, 3)), x5];
 }
 
-/**
- * pH of permeate, from the hydrogen carbonate and the carbon dioxide in it.
- *
- * Carbon dioxide passes the membrane whole, so a permeate of pH 5.5 to 6 is normal. For dilute water
- * from pH 5 to 8.5, without activity: within 0.02 of PHREEQC. Below 2 mg/L of hydrogen carbonate count
- * also what the acid itself splits into.
- *
- * Source: W. Stumm, J. Morgan, Aquatic Chemistry, 3rd edition, chapter 4 (from memory).
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1, K2, Henry's constant and calcite from 0 to 90 degC (from memory).
- */
+/** pH of permeate, from the hydrogen carbonate and the carbon dioxide in it. */
 export function permeate_ph(bicarbonate, carbon_dioxide, temperature) {
   const x0 = temperature + 273.15;
   const x1 = 1/Math.log(10);
@@ -140,18 +114,7 @@ function permeate_ph_slopes(bicarbonate, carbon_dioxide, temperature) {
   return [x1/bicarbonate, -x1/carbon_dioxide, -126.8339*x0/x2 + 0.06091964 + 21834.37/Math.pow(x2, 2) - 3369830/Math.pow(x2, 3)];
 }
 
-/**
- * Langelier saturation index: above 0 the water can deposit lime.
- *
- * Calcium carbonate only: not gypsum, barium sulfate, phosphate or silica. Thermodynamic form; the
- * short form with four rounded terms is 0.2 to 0.3 too low on cold, dilute water.
- * Within 0.03 of PHREEQC's index for calcite on mains water from 10 to 20 degC.
- *
- * Source: ASTM D3739, Langelier Saturation Index for Reverse Osmosis, 2019, clause 7 (from memory).
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1, K2, Henry's constant and calcite from 0 to 90 degC (from memory).
- * Source: Standard Methods for the Examination of Water, 2330 B, activity (from memory).
- * Source: J. Crittenden et al., MWH's Water Treatment, 3rd edition 2012, equation 5-38, ionic strength (seen).
- */
+/** Langelier saturation index: above 0 the water can deposit lime. */
 export function langelier_index(ph, temperature, calcium, alkalinity, dissolved_solids) {
   const x0 = temperature + 273.15;
   const x1 = 1/Math.log(10);
@@ -174,18 +137,7 @@ function langelier_index_slopes(ph, temperature, calcium, alkalinity, dissolved_
   return [1, -32.66939*x1*x2 - x10*x2*(-7.5e-06*dissolved_solids + x7*x9)*(91431.0*x0/Math.pow(x3, 2) - 91431.0*x4 + 103.40549999999999)/x5 + 0.04546451000000001 - 2312.471/Math.pow(x0, 2) + 1127427.8/Math.pow(x0, 3), x1/calcium, x1/alkalinity, -x10*(-7.5e-06 - 1.25e-05/Math.pow(x8, 2) + 0.0025*x9/x6)];
 }
 
-/**
- * Langelier saturation index of the concentrate of a membrane.
- *
- * Salts stay on the feed side whole and carbon dioxide passes, so that the pH rises with the
- * logarithm of the concentration: up to 0.1 above PHREEQC at 75 %, safe. At the membrane's wall the
- * concentration is higher still.
- *
- * Source: ASTM D3739, Langelier Saturation Index for Reverse Osmosis, 2019, clause 7 (from memory).
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1, K2, Henry's constant and calcite from 0 to 90 degC (from memory).
- * Source: Standard Methods for the Examination of Water, 2330 B, activity (from memory).
- * Source: J. Crittenden et al., MWH's Water Treatment, 3rd edition 2012, equation 5-38, ionic strength (seen).
- */
+/** Langelier saturation index of the concentrate of a membrane. */
 export function concentrate_langelier_index(ph, temperature, calcium, alkalinity, dissolved_solids, recovery) {
   const x0 = temperature + 273.15;
   const x1 = 1/Math.log(10);
@@ -214,18 +166,7 @@ function concentrate_langelier_index_slopes(ph, temperature, calcium, alkalinity
   return [1, -32.66939*x1*x2 - x12*x2*(0.005*x11*x9 - 7.5e-06*x8)*(91431.0*x0/Math.pow(x3, 2) - 91431.0*x4 + 103.40549999999999)/x5 + 0.04546451000000001 - 2312.471/Math.pow(x0, 2) + 1127427.8/Math.pow(x0, 3), x1/calcium, x1/alkalinity, -x12*(0.0025*x11*x13*x9 - 1.25e-05*x13*x14*x8 - 7.5e-06*x7), 3*x1*x7 - x12*(-7.5e-06*dissolved_solids/Math.pow(x6, 2) + 0.0025*x11*x7*x9 - 1.25e-05*x14*x7*x8)];
 }
 
-/**
- * Highest recovery at which the concentrate's Langelier index stays within its limit.
- *
- * None where the feed is above the limit already. Never above 0.99. The limit is 0 without an
- * inhibitor and up to 1.8 with one (from memory): the maker's word counts.
- * 1 to 3 points below PHREEQC, safe.
- *
- * Source: ASTM D3739, Langelier Saturation Index for Reverse Osmosis, 2019, clause 7 (from memory).
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1, K2, Henry's constant and calcite from 0 to 90 degC (from memory).
- * Source: Standard Methods for the Examination of Water, 2330 B, activity (from memory).
- * Source: J. Crittenden et al., MWH's Water Treatment, 3rd edition 2012, equation 5-38, ionic strength (seen).
- */
+/** Highest recovery at which the concentrate's Langelier index stays within its limit. */
 export function maximum_recovery(ph, temperature, calcium, alkalinity, dissolved_solids, index_limit) {
   const x0 = temperature + 273.15;
   const x1 = 1/Math.log(10);
@@ -259,14 +200,7 @@ function maximum_recovery_slopes(ph, temperature, calcium, alkalinity, dissolved
   return [-x21, x0*(x10*x20*x4*(-3.7500000000000003e-05*x14 + 0.025*x15*x18)*(91431.0*x2/Math.pow(x6, 2) - 91431.0*x7 + 103.40549999999999)/x8 - x20*(-2312.471*x3 - x4*x5 + 0.04546451000000001 + 1127427.8/Math.pow(x2, 3))), -x22/calcium, -x22/alkalinity, x19*x21*(-x12*x17 - 7.5e-06*x12 + 0.0025*x15*x18/dissolved_solids)];
 }
 
-/**
- * Density of air-free water at atmospheric pressure.
- *
- * Does not hold above 100 degC or for sea water.
- * Kell's coefficients; against IAPWS SR6-08 the deviation is at most 0.0015 % (0 to 99 degC).
- *
- * Source: G. S. Kell, J. Chem. Eng. Data 20, 1975, p. 97, equation for the density (from memory).
- */
+/** Density of air-free water at atmospheric pressure. */
 export function water_density(temperature) {
   return (-2.8054253e-10*Math.pow(temperature, 5) + 1.0556302e-07*Math.pow(temperature, 4) - 4.6170461e-05*Math.pow(temperature, 3) - 0.0079870401*Math.pow(temperature, 2) + 16.945176*temperature + 999.83952)/(0.01687985*temperature + 1);
 }
@@ -279,14 +213,7 @@ function water_density_slopes(temperature) {
   return [(-0.0159740802*temperature - 0.000138511383*x1 + 4.2225208e-07*x2 - 1.40271265e-09*x3 + 16.945176)/x0 - 0.01687985*(-2.8054253e-10*Math.pow(temperature, 5) + 16.945176*temperature - 0.0079870401*x1 - 4.6170461e-05*x2 + 1.0556302e-07*x3 + 999.83952)/Math.pow(x0, 2)];
 }
 
-/**
- * Dynamic viscosity of water at atmospheric pressure.
- *
- * Does not hold for other liquids or above 100 degC.
- * The IAPWS correlation itself, stated there for 253 K to 383 K.
- *
- * Source: IAPWS SR6-08, Thermodynamic Properties of Common Water at 0.1 MPa, 2011, viscosity (from memory).
- */
+/** Dynamic viscosity of water at atmospheric pressure. */
 export function water_viscosity(temperature) {
   const x0 = (1/300)*temperature + 0.9105;
   return 0.061131000000000005*Math.pow(x0, -19.6) + 0.51145*Math.pow(x0, -7.7) + 0.28068*Math.pow(x0, -1.9) + 0.00045903000000000003/Math.pow(x0, 40);
@@ -297,14 +224,7 @@ function water_viscosity_slopes(temperature) {
   return [-0.003993892000000001*Math.pow(x0, -20.6) - 0.013127216666666667*Math.pow(x0, -8.7) - 0.0017776399999999998*Math.pow(x0, -2.9) - 6.1204e-05/Math.pow(x0, 41)];
 }
 
-/**
- * Mean velocity in a round bore that runs full.
- *
- * Take the inner diameter: a 20 mm tube may be 16.2 mm inside, which is 52 % in area.
- * 1/60000 turns L/min into m3/s, 1/1000 turns mm into m. Exact by definition.
- *
- * Source: Crane TP-410M, Flow of Fluids, metric edition, chapter 1 (from memory).
- */
+/** Mean velocity in a round bore that runs full. */
 export function flow_velocity(flow, bore) {
   return (200/3)*flow/(Math.PI*Math.pow(bore, 2));
 }
@@ -314,15 +234,7 @@ function flow_velocity_slopes(flow, bore) {
   return [(200/3)*x0/Math.pow(bore, 2), -400/3*flow*x0/Math.pow(bore, 3)];
 }
 
-/**
- * Ratio of inertia to friction in a bore: below 2300 laminar, above 4000 turbulent.
- *
- * Between the two the flow may be either.
- * Density and viscosity are those of water at this temperature; the thousands of mm and mPa s
- * cancel. Exact by definition.
- *
- * Source: Crane TP-410M, Flow of Fluids, metric edition, chapter 1 (from memory).
- */
+/** Ratio of inertia to friction in a bore: below 2300 laminar, above 4000 turbulent. */
 export function reynolds_number(flow, bore, temperature) {
   return bore*flow_velocity(flow, bore)*water_density(temperature)/water_viscosity(temperature);
 }
@@ -337,14 +249,7 @@ function reynolds_number_slopes(flow, bore, temperature) {
   return [x4*flow_velocity_slopes(flow, bore)[0], x3*x5 + x4*flow_velocity_slopes(flow, bore)[1], bore*x1*x5*water_density_slopes(temperature)[0] - bore*x2*x5*water_viscosity_slopes(temperature)[0]/Math.pow(x0, 2)];
 }
 
-/**
- * How many volumes must flow through a mixed tank until its content is down to the limit.
- *
- * Holds for a dissolved salt in a mixed volume, not for a resin or carbon bed that bleeds.
- * A content already at the limit needs none. Exact for perfect mixing.
- *
- * Source: O. Levenspiel, Chemical Reaction Engineering, 3rd edition, chapter on the mixed-flow tank (from memory).
- */
+/** How many volumes must flow through a mixed tank until its content is down to the limit. */
 export function washout_volumes(start, limit, inflow) {
   return ((limit >= start) ? (0) : (Math.log((-inflow + start)/(-inflow + limit))));
 }
@@ -353,14 +258,7 @@ function washout_volumes_slopes(start, limit, inflow) {
   return [((limit >= start) ? (0) : (1/(-inflow + start))), ((limit >= start) ? (0) : (-1/(-inflow + limit))), ((limit >= start) ? (0) : ((-inflow + limit)*(-1/(-inflow + limit) + (-inflow + start)/Math.pow(-inflow + limit, 2))/(-inflow + start)))];
 }
 
-/**
- * How long a mixed volume must be flushed until its content is down to the limit.
- *
- * Holds for a dissolved salt in a mixed volume, not for a resin or carbon bed that bleeds.
- * Leaving out the inflow's own content makes the time too short. Exact for perfect mixing.
- *
- * Source: O. Levenspiel, Chemical Reaction Engineering, 3rd edition, chapter on the mixed-flow tank (from memory).
- */
+/** How long a mixed volume must be flushed until its content is down to the limit. */
 export function washout_time(volume, flow, start, limit, inflow) {
   return volume*washout_volumes(start, limit, inflow)/flow;
 }
@@ -372,14 +270,7 @@ function washout_time_slopes(volume, flow, start, limit, inflow) {
   return [x0*x1, -volume*x1/Math.pow(flow, 2), x2*washout_volumes_slopes(start, limit, inflow)[0], x2*washout_volumes_slopes(start, limit, inflow)[1], x2*washout_volumes_slopes(start, limit, inflow)[2]];
 }
 
-/**
- * Content of a mixed volume after flushing for a time.
- *
- * Holds for a dissolved salt in a mixed volume, not for a resin or carbon bed that bleeds.
- * Exact for perfect mixing.
- *
- * Source: O. Levenspiel, Chemical Reaction Engineering, 3rd edition, chapter on the mixed-flow tank (from memory).
- */
+/** Content of a mixed volume after flushing for a time. */
 export function washout_concentration(volume, flow, time, start, inflow) {
   return inflow + (-inflow + start)*Math.exp(-flow*time/volume);
 }
@@ -393,16 +284,7 @@ function washout_concentration_slopes(volume, flow, time, start, inflow) {
   return [time*x4/Math.pow(volume, 2), -x1*x3, -x0*x4, x2, 1 - x2];
 }
 
-/**
- * Pressure surge when moving water is stopped at once.
- *
- * The full surge, reached when the valve closes within twice the length divided by the wave's
- * velocity; slower closing gives less. Thin wall, tube with expansion joints (factor 1).
- * Takes the isothermal compressibility: 0.2 % below the speed of sound at 15 degC, 1.3 % at 40 degC.
- *
- * Source: E. B. Wylie, V. L. Streeter, Fluid Transients, 1978, Joukowsky, Korteweg (from memory).
- * Source: G. S. Kell, J. Chem. Eng. Data 20, 1975, p. 97, density and compressibility (from memory).
- */
+/** Pressure surge when moving water is stopped at once. */
 export function water_hammer_pressure(velocity_change, outer_diameter, wall, youngs_modulus, temperature) {
   const x0 = water_density(temperature);
   return (1/1000)*Math.sqrt(10)*velocity_change*x0*Math.sqrt(1/(x0*((4.1041099999999996e-16*Math.pow(temperature, 5) - 5.847726999999999e-14*Math.pow(temperature, 4) + 2.008438e-11*Math.pow(temperature, 3) + 1.4591869999999999e-09*Math.pow(temperature, 2) + 6.163813e-07*temperature + 5.0884959999999995e-05)/(0.01967348*temperature + 1) + (1/10000)*(outer_diameter - 2*wall)/(wall*youngs_modulus))));
@@ -435,15 +317,7 @@ function water_hammer_pressure_slopes(velocity_change, outer_diameter, wall, you
   return [x0*x17, -x19*x5, (1/2000)*x18*((1/5000)*x5 + x4*x7/Math.pow(wall, 2)), x19*x3*x6/Math.pow(youngs_modulus, 2), x14*x21*x22*(-1/2*x15*x20/x22 + (1/2)*x2*(0.01967348*x13/Math.pow(x8, 2) - x9*(2.9183739999999997e-09*temperature + 6.025314e-11*x10 - 2.3390907999999997e-13*x11 + 2.0520549999999998e-15*x12 + 6.163813e-07))/Math.pow(x14, 2)) + x20*x21];
 }
 
-/**
- * Change of pressure per kelvin in a closed section that is full of water, without air.
- *
- * Negative for most plastics, and below 4 degC for all. Water and tube at one temperature, the tube
- * free to move. Other sources take 1 or 1 - nu/2 for the factor of the ends: 2 % (steel) to 7 %.
- *
- * Source: API 521, Pressure-relieving Systems, 6th edition, 4.4.12.4.1, as a journal has it (seen).
- * Source: G. S. Kell, J. Chem. Eng. Data 20, 1975, p. 97, density and compressibility (from memory).
- */
+/** Change of pressure per kelvin in a closed section that is full of water, without air. */
 export function thermal_pressure_drift(outer_diameter, wall, youngs_modulus, poisson_ratio, expansion_coefficient, temperature) {
   const x0 = Math.pow(temperature, 2);
   const x1 = Math.pow(temperature, 3);
@@ -478,17 +352,7 @@ function thermal_pressure_drift_slopes(outer_diameter, wall, youngs_modulus, poi
   return [-1/10000*x19*x4, x19*((1/5000)*x4 + x3*x5/Math.pow(wall, 2)), x2*x20/Math.pow(youngs_modulus, 2), x1*x20, -3*x21, x19*(0.01967348*x12/Math.pow(x6, 2) - x7*(2.9183739999999997e-09*temperature + 2.0520549999999998e-15*x10 + 6.025314e-11*x8 - 2.3390907999999997e-13*x9 + 6.163813e-07)) + x21*(-x15*x16/Math.pow(x17, 2) - x18*(-0.000277022766*temperature + 1.26675624e-06*x8 - 5.6108506e-09*x9 - 0.0159740802) - 0.00028492933602249993/Math.pow(x14, 2))];
 }
 
-/**
- * Flow that leaks out of a closed section, from its pressure drop less what cooling explains.
- *
- * Negative: water came in, or the temperatures are wrong. Plastics creep after pressurising, which
- * looks like a leak. 0.1 K is 0.3 bar in a steel section: read the temperature to better than that.
- * Air is compressed at one temperature; its own expansion is left out.
- *
- * Source: API 521, Pressure-relieving Systems, 6th edition, 4.4.12.4.1, as a journal has it (seen).
- * Source: EN 805, Water supply, 2000, 11.3.3.4, air in a test section (from memory).
- * Source: G. S. Kell, J. Chem. Eng. Data 20, 1975, p. 97, density and compressibility (from memory).
- */
+/** Flow that leaks out of a closed section, from its pressure drop less what cooling explains. */
 export function leak_rate(volume, pressure_drop, duration, temperature_change, air_volume, absolute_pressure, outer_diameter, wall, youngs_modulus, poisson_ratio, expansion_coefficient, temperature) {
   const x0 = Math.pow(temperature, 2);
   const x1 = Math.pow(temperature, 3);
@@ -532,15 +396,7 @@ function leak_rate_slopes(volume, pressure_drop, duration, temperature_change, a
   return [x0*(pressure_drop*(1000*x15 + (1/10)*x7) + x22), x0*x25, -(pressure_drop*x25 + volume*x22)/Math.pow(duration, 2), x21*x26, x23*x27, -air_volume*x27/Math.pow(absolute_pressure, 2), x28*x6, x24*x27*(-1/5000*x6 - 1/10000*x1*x5/Math.pow(wall, 2)), -x29*x4/Math.pow(youngs_modulus, 2), -x29*x3, -3000*temperature_change*x26, x0*(pressure_drop*x24*(-0.01967348*x14/Math.pow(x8, 2) + x9*(2.9183739999999997e-09*temperature + 6.025314e-11*x10 - 2.3390907999999997e-13*x11 + 2.0520549999999998e-15*x12 + 6.163813e-07)) + temperature_change*x24*(-x17*x18/Math.pow(x19, 2) - x20*(-0.000277022766*temperature + 1.26675624e-06*x10 - 5.6108506e-09*x11 - 0.0159740802) - 0.00028492933602249993/Math.pow(x16, 2)))];
 }
 
-/**
- * Negative logarithm of water's ion product, molal scale, saturated liquid.
- *
- * From 0 to 100 degC. The density is Kell's at atmospheric pressure, which differs from the
- * saturated liquid's by less than 0.005 %: below 0.0004 in the result.
- * The coefficients are those of the 2024 release; those of 2007 differ by 0.002 at 100 degC.
- *
- * Source: IAPWS R11-24, Ionization Constant of H2O, 2024, equations 3 to 6 (from memory).
- */
+/** Negative logarithm of water's ion product, molal scale, saturated liquid. */
 export function water_ion_product(temperature) {
   const x0 = 1/Math.log(10);
   const x1 = temperature + 273.15;
@@ -574,16 +430,7 @@ function water_ion_product_slopes(temperature) {
   return [135415.86*x1 - 12*x11*x17/Math.log(10) + 1.1892665081219458e-05*x12*x15*x3*x5 + x14*x15*x16 + x14*(51.4471*x2 - 0.00046992000000000003*x3) - 48251.33*x2 - x13*x15*x17*x7/Math.pow(x10, 2) - 30306300/Math.pow(x0, 4)];
 }
 
-/**
- * Conductivity of water in which nothing is dissolved.
- *
- * From 0 to 100 degC. A fit of our own to the ion product (IAPWS) and limiting conductances
- * (Robinson and Stokes), set to 0.05501 uS/cm at 25 degC: within 0.03 % of them for 5 to 45 degC
- * and 0.11 % for 0 to 100 degC. Against measured water 0.2 % at 25 degC, 0.6 % from 10 to 35 degC,
- * 2 % elsewhere.
- *
- * Source: T. Light, S. Licht, A. Bevilacqua, K. Morash, Electrochem. Solid-State Lett. 8, 2005, p. E16, 0.05501 uS/cm at 25 degC (seen).
- */
+/** Conductivity of water in which nothing is dissolved. */
 export function pure_water_conductivity(temperature) {
   const x0 = (1/100)*temperature - 1/4;
   return 0.014710918701638048*Math.exp(0.052757*temperature + 0.7819*Math.pow(x0, 5) - 1.7388*Math.pow(x0, 4) + 2.1772*Math.pow(x0, 3) - 3.3218*Math.pow(x0, 2));
@@ -597,13 +444,7 @@ function pure_water_conductivity_slopes(temperature) {
   return [0.014710918701638048*(-0.00066436*temperature + 0.065316*x1 - 0.069552*x2 + 0.039095000000000005*x3 + 0.069366)*Math.exp(0.052757*temperature + 0.7819*Math.pow(x0, 5) - 3.3218*x1 + 2.1772*x2 - 1.7388*x3)];
 }
 
-/**
- * Resistivity of water in which nothing is dissolved: no real water is above it by more than 0.6 %.
- *
- * From 0 to 100 degC; deviation as for the conductivity of pure water.
- *
- * Source: T. Light, S. Licht, A. Bevilacqua, K. Morash, Electrochem. Solid-State Lett. 8, 2005, p. E16, 0.05501 uS/cm at 25 degC (seen).
- */
+/** Resistivity of water in which nothing is dissolved: no real water is above it by more than 0.6 %. */
 export function pure_water_resistivity(temperature) {
   return 1/pure_water_conductivity(temperature);
 }
@@ -612,16 +453,7 @@ function pure_water_resistivity_slopes(temperature) {
   return [-pure_water_conductivity_slopes(temperature)[0]/Math.pow(pure_water_conductivity(temperature), 2)];
 }
 
-/**
- * Conductivity of high-purity water at 25 degC: pure-water part and salt part, each compensated.
- *
- * From 0 to 60 degC, for neutral salt; with acid or carbon dioxide as the residue it is not exact.
- * The salt part is sodium chloride at infinite dilution, within 0.3 % for 10 to 40 degC, 1 % at
- * 5 degC and 2 % at 0 degC. Purer than pure water there is none: above 18.3 Mohm cm no result.
- *
- * Source: R. Robinson, R. Stokes, Electrolyte Solutions, 2nd edition 1959, appendix 6.2, limiting conductances (from memory).
- * Source: T. Light, S. Licht, A. Bevilacqua, K. Morash, Electrochem. Solid-State Lett. 8, 2005, p. E16, 0.05501 uS/cm at 25 degC (seen).
- */
+/** Conductivity of high-purity water at 25 degC: pure-water part and salt part, each compensated. */
 export function conductivity_at_25(conductivity, temperature) {
   return (conductivity - pure_water_conductivity(temperature))/(0.0204*temperature + 4.7e-05*Math.pow(temperature - 25, 2) + 0.49) + 0.05501;
 }
@@ -632,16 +464,7 @@ function conductivity_at_25_slopes(conductivity, temperature) {
   return [x1, -x1*pure_water_conductivity_slopes(temperature)[0] + (conductivity - pure_water_conductivity(temperature))*(-9.4e-05*temperature - 0.018050000000000004)/Math.pow(x0, 2)];
 }
 
-/**
- * Resistivity of high-purity water at 25 degC: pure-water part and salt part, each compensated.
- *
- * From 0 to 60 degC, for neutral salt; deviation as for the conductivity at 25 degC. Above
- * 18.3 Mohm cm no result: then the temperature sensor, the cell constant, a bubble in the cell
- * or an open circuit is the likely cause.
- *
- * Source: R. Robinson, R. Stokes, Electrolyte Solutions, 2nd edition 1959, appendix 6.2, limiting conductances (from memory).
- * Source: T. Light, S. Licht, A. Bevilacqua, K. Morash, Electrochem. Solid-State Lett. 8, 2005, p. E16, 0.05501 uS/cm at 25 degC (seen).
- */
+/** Resistivity of high-purity water at 25 degC: pure-water part and salt part, each compensated. */
 export function resistivity_at_25(resistivity, temperature) {
   return 1/((-pure_water_conductivity(temperature) + 1/resistivity)/(0.0204*temperature + 4.7e-05*Math.pow(temperature - 25, 2) + 0.49) + 0.05501);
 }
@@ -654,13 +477,7 @@ function resistivity_at_25_slopes(resistivity, temperature) {
   return [x1*x3/Math.pow(resistivity, 2), x3*(x1*pure_water_conductivity_slopes(temperature)[0] - x2*(-9.4e-05*temperature - 0.018050000000000004)/Math.pow(x0, 2))];
 }
 
-/**
- * Conductivity at the water's temperature, from what a meter with linear compensation shows.
- *
- * Undoes the meter's own arithmetic, so it is exact for such a meter and wrong for any other.
- *
- * Source: ISO 7888, Water quality - Determination of electrical conductivity, 1985, temperature compensation (from memory).
- */
+/** Conductivity at the water's temperature, from what a meter with linear compensation shows. */
 export function uncompensated_conductivity(conductivity, temperature, meter_mode, coefficient) {
   return ((meter_mode == 0) ? (conductivity*(coefficient*(temperature - 25) + 1)) : (conductivity));
 }
@@ -669,14 +486,7 @@ function uncompensated_conductivity_slopes(conductivity, temperature, meter_mode
   return [((meter_mode == 0) ? (coefficient*(temperature - 25) + 1) : (1)), ((meter_mode == 0) ? (coefficient*conductivity) : (0)), ((meter_mode == 0) ? (conductivity*(temperature - 25)) : (0))];
 }
 
-/**
- * Conductivity of natural water at 25 degC, by the standard's table of factors.
- *
- * For tap and ground water of about 60 to 1000 uS/cm. Not for permeate or pure water.
- * Between whole degrees the factor is interpolated: at most 0.03 % from the table in tenths.
- *
- * Source: ISO 7888, Water quality - Determination of electrical conductivity, 1985, table of f25; 0 to 12 degC seen, the other rows from memory (from memory).
- */
+/** Conductivity of natural water at 25 degC, by the standard's table of factors. */
 export function natural_conductivity_at_25(conductivity, temperature) {
   return conductivity*linear(tables.iso_7888_1985_factor, temperature);
 }
@@ -685,17 +495,7 @@ function natural_conductivity_at_25_slopes(conductivity, temperature) {
   return [linear(tables.iso_7888_1985_factor, temperature), conductivity*linearSlope(tables.iso_7888_1985_factor, temperature)];
 }
 
-/**
- * Conductivity at 25 degC of pure water that holds carbon dioxide and nothing else.
- *
- * Not additive: with a little bicarbonate beside it the conductivity is lower at first.
- * Carbonate ions are left out (below 0.01 %). Limiting conductances 349.65 (hydrogen ion), 198.5
- * (hydroxide) and 44.5 S cm2/mol (hydrogen carbonate); activity is taken as 1, which is within
- * 0.5 % up to 50 mg/L.
- *
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1 at 25 degC (seen).
- * Source: R. Robinson, R. Stokes, Electrolyte Solutions, 2nd edition 1959, appendix 6.2, limiting conductances (from memory).
- */
+/** Conductivity at 25 degC of pure water that holds carbon dioxide and nothing else. */
 export function carbon_dioxide_conductivity(carbon_dioxide) {
   const x0 = root(x => charge_balance(x, 1.0071274960682433e-14, 4.4463126746910836e-07, (1/44010)*carbon_dioxide), 5.0177871020706015e-08, 2*Math.sqrt(1.0102959951581649e-11*carbon_dioxide + 1.0071274960682433e-14));
   return 4.4958171784538336e-07*carbon_dioxide/(x0 + 4.4463126746910836e-07) + 349650.0*x0 + 1.999148079695463e-09/x0;
@@ -711,13 +511,7 @@ function carbon_dioxide_conductivity_slopes(carbon_dioxide) {
   return [-4.542106090355189e-18*carbon_dioxide*x5/Math.pow(x2, 3) - 2.019731298644462e-20*x3*x4*x5 + 3.5324999470705235e-06*x3*x5 + 4.4958171784538336e-07*x3];
 }
 
-/**
- * pH at 25 degC of pure water that holds carbon dioxide and nothing else.
- *
- * Carbonate ions are left out (below 0.01 %); activity is taken as 1: within 0.005 up to 50 mg/L.
- *
- * Source: L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46, 1982, K1 at 25 degC (seen).
- */
+/** pH at 25 degC of pure water that holds carbon dioxide and nothing else. */
 export function carbon_dioxide_ph(carbon_dioxide) {
   return -Math.log(root(x => charge_balance(x, 1.0071274960682433e-14, 4.4463126746910836e-07, (1/44010)*carbon_dioxide), 5.0177871020706015e-08, 2*Math.sqrt(1.0102959951581649e-11*carbon_dioxide + 1.0071274960682433e-14)))/Math.log(10);
 }
@@ -729,16 +523,7 @@ function carbon_dioxide_ph_slopes(carbon_dioxide) {
   return [-1.0102959951581649e-11/(x1*x2*(x0/Math.pow(x2, 2) + 1 + 1.0071274960682433e-14/Math.pow(x1, 2))*Math.log(10))];
 }
 
-/**
- * Standard uncertainty of a reading, from its instrument's specification.
- *
- * Holds within the calibration interval and the range of conditions of the specification.
- * The accuracy's parts add up to one half-width a; a and half a step of the display are taken as
- * rectangular (divided by the root of 3), the calibration's figure as normal with k = 2. Where the
- * accuracy already contains the resolution, give 0 for the resolution.
- *
- * Source: JCGM 100, Guide to the expression of uncertainty in measurement, 2008, 4.3.3, 4.3.7, F.2.2.1 (from memory).
- */
+/** Standard uncertainty of a reading, from its instrument's specification. */
 export function standard_uncertainty(reading, accuracy_of_reading, accuracy_of_range, range, digits, resolution, calibration_uncertainty) {
   return Math.sqrt((1/4)*Math.pow(calibration_uncertainty, 2) + (1/12)*Math.pow(resolution, 2) + (1/3)*Math.pow(accuracy_of_range*range + accuracy_of_reading*Math.abs(reading) + digits*resolution, 2));
 }
@@ -748,13 +533,7 @@ function standard_uncertainty_slopes(reading, accuracy_of_reading, accuracy_of_r
   return [(1/3)*accuracy_of_reading*x0*Math.sign(reading)/Math.sqrt((1/4)*Math.pow(calibration_uncertainty, 2) + (1/12)*Math.pow(resolution, 2) + (1/3)*Math.pow(x0, 2))];
 }
 
-/**
- * Factor from standard to expanded uncertainty for a coverage of 95.45 %.
- *
- * The row of the degrees of freedom or the next lower one, which is on the safe side.
- *
- * Source: JCGM 100, Guide to the expression of uncertainty in measurement, 2008, table G.2, column 95.45 % (from memory).
- */
+/** Factor from standard to expanded uncertainty for a coverage of 95.45 %. */
 export function coverage_factor(degrees_of_freedom) {
   return stepDown(tables.jcgm_100_2008_coverage_factor, degrees_of_freedom);
 }
@@ -763,14 +542,7 @@ function coverage_factor_slopes(degrees_of_freedom) {
   return [0];
 }
 
-/**
- * Effective degrees of freedom of a combined standard uncertainty (Welch-Satterthwaite).
- *
- * For independent contributions, already multiplied by their sensitivities. A contribution that
- * is known without limit has the degrees "inf"; when all have, there is no number: take k = 2.
- *
- * Source: JCGM 100, Guide to the expression of uncertainty in measurement, 2008, G.4.1, equation G.2b (from memory).
- */
+/** Effective degrees of freedom of a combined standard uncertainty (Welch-Satterthwaite). */
 export function effective_degrees_of_freedom(uncertainties, degrees) {
   return Math.pow(total(square_sum, uncertainties), 2)/total(fourth_power_sum, uncertainties, degrees);
 }
@@ -782,15 +554,7 @@ function effective_degrees_of_freedom_slopes(uncertainties, degrees) {
   return [2*x0*total(square_sum_u, uncertainties)/x1 - x2*total(fourth_power_sum_u, uncertainties, degrees), -x2*total(fourth_power_sum_nu, uncertainties, degrees)];
 }
 
-/**
- * The reading that just passes when the guard band is the expanded uncertainty (k = 2).
- *
- * Solved, because the uncertainty depends on the reading: y + 2 (b y + c) / root of 3 = limit.
- * For a rectangular accuracy alone and quantities that cannot be negative.
- *
- * Source: ILAC-G8, Guidelines on decision rules, 09/2019, 4.2 (seen).
- * Source: JCGM 100, Guide to the expression of uncertainty in measurement, 2008, 4.3.3, 4.3.7, F.2.2.1 (from memory).
- */
+/** The reading that just passes when the guard band is the expanded uncertainty (k = 2). */
 export function acceptance_limit(limit, side, accuracy_of_reading, accuracy_absolute) {
   return ((side == 0) ? ((-2/3*Math.sqrt(3)*accuracy_absolute + limit)/((2/3)*Math.sqrt(3)*accuracy_of_reading + 1)) : (((2/3)*Math.sqrt(3)*accuracy_absolute + limit)/(-2/3*Math.sqrt(3)*accuracy_of_reading + 1)));
 }
@@ -799,14 +563,7 @@ function acceptance_limit_slopes(limit, side, accuracy_of_reading, accuracy_abso
   return [((side == 0) ? (1/((2/3)*Math.sqrt(3)*accuracy_of_reading + 1)) : (1/(-2/3*Math.sqrt(3)*accuracy_of_reading + 1)))];
 }
 
-/**
- * Probability that the true value is inside the limits, for a normal distribution.
- *
- * With few degrees of freedom Student's t would be wider. The normal distribution is computed by
- * Cody's rational approximation: relative deviation below 1e-13 down to 37 standard uncertainties.
- *
- * Source: JCGM 106, Conformity assessment, 2012, clause 7 (from memory).
- */
+/** Probability that the true value is inside the limits, for a normal distribution. */
 export function conformance_probability(reading, standard_uncertainty, lower, upper, lower_given, upper_given) {
   return -((lower_given != 0) ? (normal_below((lower - reading)/standard_uncertainty)) : (0)) + ((upper_given != 0) ? (normal_below((upper - reading)/standard_uncertainty)) : (1));
 }
@@ -815,30 +572,12 @@ function conformance_probability_slopes(reading, standard_uncertainty, lower, up
   return [-((lower_given != 0) ? (-1/2*Math.sqrt(2)*Math.exp(-1/2*Math.pow(lower - reading, 2)/Math.pow(standard_uncertainty, 2))/(Math.sqrt(Math.PI)*standard_uncertainty)) : (0)) + ((upper_given != 0) ? (-1/2*Math.sqrt(2)*Math.exp(-1/2*Math.pow(upper - reading, 2)/Math.pow(standard_uncertainty, 2))/(Math.sqrt(Math.PI)*standard_uncertainty)) : (0)), -((lower_given != 0) ? (-1/2*Math.sqrt(2)*(lower - reading)*Math.exp(-1/2*Math.pow(lower - reading, 2)/Math.pow(standard_uncertainty, 2))/(Math.sqrt(Math.PI)*Math.pow(standard_uncertainty, 2))) : (0)) + ((upper_given != 0) ? (-1/2*Math.sqrt(2)*(upper - reading)*Math.exp(-1/2*Math.pow(upper - reading, 2)/Math.pow(standard_uncertainty, 2))/(Math.sqrt(Math.PI)*Math.pow(standard_uncertainty, 2))) : (0)), -((lower_given != 0) ? ((1/2)*Math.sqrt(2)*Math.exp(-1/2*Math.pow(lower - reading, 2)/Math.pow(standard_uncertainty, 2))/(Math.sqrt(Math.PI)*standard_uncertainty)) : (0)), ((upper_given != 0) ? ((1/2)*Math.sqrt(2)*Math.exp(-1/2*Math.pow(upper - reading, 2)/Math.pow(standard_uncertainty, 2))/(Math.sqrt(Math.PI)*standard_uncertainty)) : (0))];
 }
 
-/**
- * What a reading with its uncertainty says about the limits.
- *
- * A reading exactly at a limit counts to the better side (our convention), with a relative slack
- * of 1e-9. Limits that cross have no valid setting; a window narrower than two guard bands can be
- * passed by no reading of this instrument.
- *
- * Source: ILAC-G8, Guidelines on decision rules, 09/2019, 4.2 (seen).
- */
+/** What a reading with its uncertainty says about the limits. */
 export function guarded_verdict(reading, expanded_uncertainty, lower, upper, guard, rule, lower_given, upper_given) {
   return (((lower_given != 0 && upper_given != 0 || larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) < -1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) && lower_given != 0 && upper_given != 0) && (lower - upper > 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) && lower_given != 0 && upper_given != 0 || lower_given == 0 || upper_given == 0)) ? (5) : ((((((rule != 0 && rule != 1 || expanded_uncertainty*guard > 0.5000000005*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) && lower_given != 0 && upper_given != 0) && (1.000000001*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) < 0 && lower_given != 0 && upper_given != 0 || rule == 0 || rule == 1) || lower_given != 0 && upper_given != 0) && (-lower + upper + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) < 0 && lower_given != 0 && upper_given != 0 || lower_given == 0 || upper_given == 0) || (rule == 0 || rule == 1) && lower_given != 0 && upper_given != 0) && (rule != 0 && rule != 1 || expanded_uncertainty*guard > -1/2*lower + (1/2)*upper + 5e-10*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) && lower_given != 0 && upper_given != 0 || lower_given == 0 || upper_given == 0)) ? (4) : (((rule == 0) ? (((((((upper_given == 0 || larger(-upper + reading, -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && (((lower_given == 0 || larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && ((rule != 0 && rule != 1 || expanded_uncertainty*guard <= -larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) && (rule == 0 || rule == 1 || larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) || lower_given != 0) || (rule == 0 || rule == 1) && lower_given != 0) && (rule != 0 && rule != 1 || lower_given == 0 || expanded_uncertainty*guard <= -larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), lower - reading) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) || upper_given != 0) || (rule == 0 || rule == 1) && upper_given != 0) && (rule != 0 && rule != 1 || upper_given == 0 || expanded_uncertainty*guard <= -larger(-upper + reading, -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) || lower_given != 0 && upper_given != 0) && (lower_given == 0 || upper_given == 0 || larger(-upper + reading, lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) || (rule == 0 || rule == 1) && lower_given != 0 && upper_given != 0) && (rule != 0 && rule != 1 || lower_given == 0 || upper_given == 0 || expanded_uncertainty*guard <= -larger(-upper + reading, lower - reading) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))))) ? (0) : (((((upper_given == 0 || larger(-upper + reading, -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && ((lower_given == 0 || larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && (larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0 || lower_given != 0) || upper_given != 0) || lower_given != 0 && upper_given != 0) && (lower_given == 0 || upper_given == 0 || larger(-upper + reading, lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0)) ? (1) : (((((((upper_given == 0 || larger(-upper + reading, -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && (((lower_given == 0 || larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && ((rule != 0 && rule != 1 || expanded_uncertainty*guard >= larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) && (rule == 0 || rule == 1 || larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) || lower_given != 0) || (rule == 0 || rule == 1) && lower_given != 0) && (rule != 0 && rule != 1 || lower_given == 0 || expanded_uncertainty*guard >= larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) || upper_given != 0) || (rule == 0 || rule == 1) && upper_given != 0) && (rule != 0 && rule != 1 || upper_given == 0 || expanded_uncertainty*guard >= larger(-upper + reading, -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) || lower_given != 0 && upper_given != 0) && (lower_given == 0 || upper_given == 0 || larger(-upper + reading, lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) || (rule == 0 || rule == 1) && lower_given != 0 && upper_given != 0) && (rule != 0 && rule != 1 || lower_given == 0 || upper_given == 0 || expanded_uncertainty*guard >= larger(-upper + reading, lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))))) ? (2) : (3))))))) : (((((((upper_given == 0 || larger(-upper + reading, -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && (((lower_given == 0 || larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) && ((rule != 0 && rule != 1 || expanded_uncertainty*guard <= -larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) && (rule == 0 || rule == 1 || larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) || lower_given != 0) || (rule == 0 || rule == 1) && lower_given != 0) && (rule != 0 && rule != 1 || lower_given == 0 || expanded_uncertainty*guard <= -larger(-larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))), lower - reading) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) || upper_given != 0) || (rule == 0 || rule == 1) && upper_given != 0) && (rule != 0 && rule != 1 || upper_given == 0 || expanded_uncertainty*guard <= -larger(-upper + reading, -larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper)))) || lower_given != 0 && upper_given != 0) && (lower_given == 0 || upper_given == 0 || larger(-upper + reading, lower - reading) - 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))) <= 0) || (rule == 0 || rule == 1) && lower_given != 0 && upper_given != 0) && (rule != 0 && rule != 1 || lower_given == 0 || upper_given == 0 || expanded_uncertainty*guard <= -larger(-upper + reading, lower - reading) + 1e-09*larger(Math.abs(reading), larger(Math.abs(lower), Math.abs(upper))))) ? (0) : (3))))))));
 }
 
-/**
- * Highest resistance that a sound copper conductor of this size and length may have.
- *
- * Not for tinned or aluminium conductors, and not for sizes outside the standard's table.
- * The table gives maximum values: a sound conductor reads at or a little below. The two
- * temperature forms differ by less than 0.3 % from 20 to 70 degC.
- *
- * Source: IEC 60228, Conductors of insulated cables, 2004, tables 1 and 2, classes 1 and 2, plain copper (seen).
- * Source: IEC 60228, Conductors of insulated cables, 2004, table 3, class 5, plain copper (seen).
- * Source: IEC 60228, Conductors of insulated cables, 2004, temperature correction (from memory).
- */
+/** Highest resistance that a sound copper conductor of this size and length may have. */
 export function conductor_resistance(cross_section, length, conductor_class, temperature, temperature_form) {
   return (1/1000)*length*((temperature_form == 0) ? (0.00393*temperature + 0.9214) : ((1/250)*temperature + 23/25))*((conductor_class == 0 || conductor_class == 1) ? (exact(tables.iec_60228_2004_fixed, cross_section)) : (exact(tables.iec_60228_2004_flexible, cross_section)));
 }
@@ -848,14 +587,7 @@ function conductor_resistance_slopes(cross_section, length, conductor_class, tem
   return [x0*((temperature_form == 0) ? (0.00393*temperature + 0.9214) : ((1/250)*temperature + 23/25)), length*x0*((temperature_form == 0) ? (0.00393) : (1/250))];
 }
 
-/**
- * Resistance of a copper conductor at another temperature.
- *
- * For copper only. The two forms differ by less than 0.3 % between 20 and 70 degC.
- *
- * Source: IEC 60228, Conductors of insulated cables, 2004, temperature correction (from memory).
- * Source: BS 7671, Requirements for Electrical Installations, 2018, appendix 4, 6.1 (seen).
- */
+/** Resistance of a copper conductor at another temperature. */
 export function resistance_at_temperature(resistance, temperature, target_temperature, temperature_form) {
   return resistance*((temperature_form == 0) ? (0.00393*target_temperature + 0.9214) : ((1/250)*target_temperature + 23/25))*((temperature_form == 0) ? (1/(0.00393*temperature + 0.9214)) : (1/((1/250)*temperature + 23/25)));
 }
@@ -864,15 +596,7 @@ function resistance_at_temperature_slopes(resistance, temperature, target_temper
   return [((temperature_form == 0) ? (0.00393*target_temperature + 0.9214) : ((1/250)*target_temperature + 23/25))*((temperature_form == 0) ? (1/(0.00393*temperature + 0.9214)) : (1/((1/250)*temperature + 23/25))), resistance*((temperature_form == 0) ? (0.00393*target_temperature + 0.9214) : ((1/250)*target_temperature + 23/25))*((temperature_form == 0) ? (-0.00393/Math.pow(0.00393*temperature + 0.9214, 2)) : (-(1/250)/Math.pow((1/250)*temperature + 23/25, 2))), resistance*((temperature_form == 0) ? (0.00393) : (1/250))*((temperature_form == 0) ? (1/(0.00393*temperature + 0.9214)) : (1/((1/250)*temperature + 23/25)))];
 }
 
-/**
- * Highest acceptable reading of protective earth continuity, from the conductor's own resistance.
- *
- * Where a product standard gives a fixed figure for the unit, that figure decides.
- * The allowance is the site's choice: 0.1 ohm is what IEC 61010-1 allows inside a unit (from memory).
- *
- * Source: IEC 60228, Conductors of insulated cables, 2004, tables 1 and 2, classes 1 and 2, plain copper (seen).
- * Source: Common practice, no edition, an allowance for the unit's own bonding and the contacts (common practice, no source).
- */
+/** Highest acceptable reading of protective earth continuity, from the conductor's own resistance. */
 export function continuity_limit(cross_section, length, conductor_class, temperature, temperature_form, allowance) {
   return allowance + conductor_resistance(cross_section, length, conductor_class, temperature, temperature_form);
 }
@@ -881,13 +605,7 @@ function continuity_limit_slopes(cross_section, length, conductor_class, tempera
   return [conductor_resistance_slopes(cross_section, length, conductor_class, temperature, temperature_form)[0], conductor_resistance_slopes(cross_section, length, conductor_class, temperature, temperature_form)[1]];
 }
 
-/**
- * Highest bonding resistance of a permanently connected unit: 10 V at twice the breaker's rating.
- *
- * For laboratory equipment that is permanently connected; plug-connected units have a fixed limit.
- *
- * Source: IEC 61010-1, Safety of laboratory equipment, edition 3, 6.5.2.5 (from memory).
- */
+/** Highest bonding resistance of a permanently connected unit: 10 V at twice the breaker's rating. */
 export function permanent_bonding_limit(breaker_rating) {
   return 5/breaker_rating;
 }
@@ -896,14 +614,7 @@ function permanent_bonding_limit_slopes(breaker_rating) {
   return [-5/Math.pow(breaker_rating, 2)];
 }
 
-/**
- * Highest protective-conductor resistance of a unit with a cord: 0.3 ohm, more for long cords.
- *
- * For cords up to 1.5 mm2; thicker cords are computed from their conductor. Never above 1 ohm.
- * 0.1 ohm per further 7.5 m beyond 5 m; that tables in use count every step begun is from memory.
- *
- * Source: EN 50699, Recurrent test of electrical equipment, 2020, protective conductor resistance (seen).
- */
+/** Highest protective-conductor resistance of a unit with a cord: 0.3 ohm, more for long cords. */
 export function cord_bonding_limit(length, step_rule) {
   return smaller(1, 0.1*((step_rule == 0) ? (started(0.13333333333333333*larger(0, length - 5))) : (completed(0.13333333333333333*larger(0, length - 5)))) + 0.3);
 }
@@ -912,11 +623,7 @@ function cord_bonding_limit_slopes(length, step_rule) {
   return [0];
 }
 
-/**
- * Resistance of several resistances in parallel. Exact by definition.
- *
- * Source: IEC 60050-131, circuit theory, 2002, conductances in parallel add (from memory).
- */
+/** Resistance of several resistances in parallel. Exact by definition. */
 export function parallel_resistance(resistances) {
   return 1/total(conductance_sum, resistances);
 }
@@ -925,43 +632,17 @@ function parallel_resistance_slopes(resistances) {
   return [-total(conductance_sum_resistance, resistances)/Math.pow(total(conductance_sum, resistances), 2)];
 }
 
-/**
- * Lowest insulation resistance between live conductors and earth.
- *
- * For fixed wiring with what could be damaged disconnected or joined. Equipment has figures of its
- * own: with heating elements some standards allow 0.3 Mohm.
- * Test with 250 V d.c. (SELV, PELV), 500 V (up to 500 V) or 1000 V (above): 1 Mohm on either side of 500 V.
- * SELV and PELV end at 50 V a.c. or 120 V d.c.
- *
- * Source: IEC 60364-6, Low-voltage installations - Verification, 2016, 6.4.3.3, table of test voltages (seen).
- */
+/** Lowest insulation resistance between live conductors and earth. */
 export function insulation_resistance_minimum(nominal_voltage, circuit) {
   return ((circuit == 0) ? (1) : (0.5));
 }
 
-/**
- * Current at which a circuit-breaker surely trips at once: the upper end of its band.
- *
- * Not for fuses: take the maker's curve. Australia and New Zealand take the middle of the band
- * (4, 7.5, 12.5 times; from memory), which is less strict.
- *
- * Source: IEC 60898-1, Circuit-breakers for household use, 2015, tripping ranges (seen).
- */
+/** Current at which a circuit-breaker surely trips at once: the upper end of its band. */
 export function breaker_trip_current(breaker_type, rating) {
   return rating*((breaker_type == 0) ? (5) : (breaker_type == 1) ? (10) : (20));
 }
 
-/**
- * Highest earth fault loop impedance at which the protective device still operates in time.
- *
- * The rules differ by up to 60 %, so the site chooses. The rule `vde` already holds the
- * instrument's error of 30 %: no guard band on top of it.
- * Unrounded: printed tables round to the nearest, sometimes upwards.
- *
- * Source: BS 7671, Requirements for Electrical Installations, 2018, 411.4.5, table 41.3 and appendix 3 (seen).
- * Source: IEC 60364-6, Low-voltage installations - Verification, 2016, annex D, D.6.4.3.7.2 (seen).
- * Source: DIN VDE 0100-600, 2017-06, 6.4.3.7.3, notes 4 and 5 taken literally (seen).
- */
+/** Highest earth fault loop impedance at which the protective device still operates in time. */
 export function loop_impedance_maximum(voltage, trip_current, rule) {
   return voltage*((rule == 0) ? (0.95) : (rule == 1) ? (0.76) : (rule == 2) ? (2/3) : (rule == 3) ? (0.6203473945409429) : (1))/trip_current;
 }
@@ -970,16 +651,7 @@ function loop_impedance_maximum_slopes(voltage, trip_current, rule) {
   return [((rule == 0) ? (0.95) : (rule == 1) ? (0.76) : (rule == 2) ? (2/3) : (rule == 3) ? (0.6203473945409429) : (1))/trip_current, -voltage*((rule == 0) ? (0.95) : (rule == 1) ? (0.76) : (rule == 2) ? (2/3) : (rule == 3) ? (0.6203473945409429) : (1))/Math.pow(trip_current, 2)];
 }
 
-/**
- * Earth fault loop impedance with the circuit's conductors at operating temperature.
- *
- * For copper in one cable. The external part is not heated. To be compared with the limit of the
- * rule `uk_hot` or `plain`. 70 degC is PVC; XLPE may reach 90 degC.
- * The impedances are added as if they were resistances, which is at most too high: safe.
- *
- * Source: BS 7671, Requirements for Electrical Installations, 2018, 411.4.5, table 41.3 and appendix 3 (seen).
- * Source: IEC 60228, Conductors of insulated cables, 2004, temperature correction (from memory).
- */
+/** Earth fault loop impedance with the circuit's conductors at operating temperature. */
 export function loop_impedance_hot(external, line, protective, temperature, target_temperature, temperature_form) {
   return external + (line + protective)*((temperature_form == 0) ? (0.00393*target_temperature + 0.9214) : ((1/250)*target_temperature + 23/25))*((temperature_form == 0) ? (1/(0.00393*temperature + 0.9214)) : (1/((1/250)*temperature + 23/25)));
 }
@@ -989,14 +661,7 @@ function loop_impedance_hot_slopes(external, line, protective, temperature, targ
   return [1, x0, x0, (line + protective)*((temperature_form == 0) ? (0.00393*target_temperature + 0.9214) : ((1/250)*target_temperature + 23/25))*((temperature_form == 0) ? (-0.00393/Math.pow(0.00393*temperature + 0.9214, 2)) : (-(1/250)/Math.pow((1/250)*temperature + 23/25, 2)))];
 }
 
-/**
- * Current that a fault without resistance would drive.
- *
- * For the breaking capacity take the instrument's error (0.3), which gives the highest current; for
- * the trip check the lowest counts, so that this formula does not serve there. Exact by definition.
- *
- * Source: IEC 60909-0, Short-circuit currents, 2016, line to earth or neutral (from memory).
- */
+/** Current that a fault without resistance would drive. */
 export function prospective_fault_current(voltage, loop_impedance, error) {
   return voltage/(loop_impedance*(1 - error));
 }
@@ -1006,16 +671,7 @@ function prospective_fault_current_slopes(voltage, loop_impedance, error) {
   return [x0/loop_impedance, -voltage*x0/Math.pow(loop_impedance, 2)];
 }
 
-/**
- * Longest time within which the protective device must disconnect a fault to earth.
- *
- * A.c., voltages above 50 V. The short times hold for circuits with sockets up to 63 A and for fixed
- * equipment up to 32 A; beyond, 5 s (TN) and 1 s (TT). Before 2017 the short times ended at 32 A for
- * all. TT with an overcurrent device and full bonding may use the times of TN.
- *
- * Source: IEC 60364-4-41, Protection against electric shock, 2017, table 41.1, a.c., TN (seen).
- * Source: IEC 60364-4-41, Protection against electric shock, 2017, table 41.1, a.c., TT (seen).
- */
+/** Longest time within which the protective device must disconnect a fault to earth. */
 export function disconnection_time_maximum(system, voltage, rating, circuit) {
   return (((circuit == 0 || rating <= 32) && (rating <= 63 || circuit != 0)) ? (((system == 0) ? (exact(tables.iec_60364_4_41_2017_tn, ((voltage <= 120) ? (120) : (((voltage <= 230) ? (230) : (((voltage <= 400) ? (400) : (1000)))))))) : (exact(tables.iec_60364_4_41_2017_tt, ((voltage <= 120) ? (120) : (((voltage <= 230) ? (230) : (((voltage <= 400) ? (400) : (1000)))))))))) : (((system == 0) ? (5) : (1))));
 }
@@ -1024,14 +680,7 @@ function disconnection_time_maximum_slopes(system, voltage, rating, circuit) {
   return [0];
 }
 
-/**
- * Voltage of touchable metal at the current at which the residual current device must trip.
- *
- * To be at most 50 V, or 25 V where the site says so. An electrode above 200 ohm may not be stable.
- * The thousand turns mA into A. Exact by definition.
- *
- * Source: IEC 60364-4-41, Protection against electric shock, 2017, 411.5.3 (seen).
- */
+/** Voltage of touchable metal at the current at which the residual current device must trip. */
 export function touch_voltage(earth_resistance, residual_current) {
   return (1/1000)*earth_resistance*residual_current;
 }
@@ -1040,38 +689,17 @@ function touch_voltage_slopes(earth_resistance, residual_current) {
   return [(1/1000)*residual_current];
 }
 
-/**
- * Longest time in which a residual current device may trip.
- *
- * A.c. residual currents. For devices up to 30 mA the 40 ms of five times hold at 0.25 A; testers
- * that drive less prove no fault. BS 7671 asks for the test at 1 times only since 2022.
- *
- * Source: IEC 61008-1, Residual current operated circuit-breakers, 2010, limit values of the break time, general type (seen).
- * Source: IEC 61008-1, Residual current operated circuit-breakers, 2010, limit values of the break time, type S (seen).
- */
+/** Longest time in which a residual current device may trip. */
 export function rcd_trip_time_maximum(multiple, kind) {
   return ((kind == 0) ? (exact(tables.iec_61008_1_2010_general, multiple)) : (exact(tables.iec_61008_1_2010_selective, multiple)));
 }
 
-/**
- * Shortest time before which a residual current device must not trip.
- *
- * Only the selective kind has one: for the general kind it is 0.
- *
- * Source: IEC 61008-1, Residual current operated circuit-breakers, 2010, limit values of the non-actuating time, type S (seen).
- */
+/** Shortest time before which a residual current device must not trip. */
 export function rcd_trip_time_minimum(multiple, kind) {
   return ((kind == 0) ? (0) : (exact(tables.iec_61008_1_2010_selective_shortest, multiple)));
 }
 
-/**
- * Smallest cross-section that survives the fault current until it is disconnected.
- *
- * Up to 5 s: no heat leaves the conductor. Below 0.1 s take the device's let-through energy.
- * k for copper and PVC: 115 in a cable, 143 as a separate conductor (from memory).
- *
- * Source: IEC 60364-5-54, Earthing arrangements, 2011, 543.1.2 (from memory).
- */
+/** Smallest cross-section that survives the fault current until it is disconnected. */
 export function fault_withstand_cross_section(current, time, k) {
   return Math.sqrt(time)*Math.abs(current)/k;
 }
@@ -1082,25 +710,12 @@ function fault_withstand_cross_section_slopes(current, time, k) {
   return [x0*x1*Math.sign(current), (1/2)*x0*Math.abs(current)/x1];
 }
 
-/**
- * Highest current in the protective conductor of one piece of equipment.
- *
- * A.c., for equipment without a product standard of its own. The sum behind a residual current device
- * is another question: there 30 % of its rated residual current is the usual limit.
- *
- * Source: IEC 61140, Protection against electric shock, 2016, 7.6.3.5, as quoted (seen).
- */
+/** Highest current in the protective conductor of one piece of equipment. */
 export function earth_leakage_limit(rated_current, connection) {
   return ((connection == 0) ? (smaller(5, larger(2, (1/2)*rated_current))) : (smaller(10, larger(3.5, (1/2)*rated_current))));
 }
 
-/**
- * Share of the feed that becomes permeate.
- *
- * With an internal recycle the concentrate is the flow to the drain. Exact by definition.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, mass balance and terms (from memory).
- */
+/** Share of the feed that becomes permeate. */
 export function recovery(permeate_flow, concentrate_flow) {
   return permeate_flow/(concentrate_flow + permeate_flow);
 }
@@ -1111,14 +726,7 @@ function recovery_slopes(permeate_flow, concentrate_flow) {
   return [-x1 + 1/x0, -x1];
 }
 
-/**
- * Recovery from three conductivities, without a flow meter: an independent check.
- *
- * All three at 25 degC and by one meter. Conductivity is not quite proportional to concentration:
- * 3 % less when it doubles.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, mass balance and terms (from memory).
- */
+/** Recovery from three conductivities, without a flow meter: an independent check. */
 export function recovery_from_conductivity(feed_conductivity, concentrate_conductivity, permeate_conductivity) {
   return (concentrate_conductivity - feed_conductivity)/(concentrate_conductivity - permeate_conductivity);
 }
@@ -1130,11 +738,7 @@ function recovery_from_conductivity_slopes(feed_conductivity, concentrate_conduc
   return [x1, -x1 - x2, x2];
 }
 
-/**
- * How many times the concentrate is more concentrated than the feed. Exact by definition.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, mass balance and terms (from memory).
- */
+/** How many times the concentrate is more concentrated than the feed. Exact by definition. */
 export function concentration_factor(recovery, salt_passage) {
   return (-recovery*salt_passage + 1)/(1 - recovery);
 }
@@ -1145,14 +749,7 @@ function concentration_factor_slopes(recovery, salt_passage) {
   return [-salt_passage*x1 + (-recovery*salt_passage + 1)/Math.pow(x0, 2), -recovery*x1];
 }
 
-/**
- * How many times the mean concentration along the membrane is that of the feed.
- *
- * For salt that stays on the feed side. The three means differ by 2 % at a recovery of 30 % and by
- * 35 % at 75 %: use one and the same for the reference and for every later visit.
- *
- * Source: ASTM D4516, as a university's notes on desalination and a design manual have it, 2019a, mean concentration on the feed side (seen).
- */
+/** How many times the mean concentration along the membrane is that of the feed. */
 export function mean_feed_concentration_factor(recovery, mean) {
   return ((mean == 0) ? (((recovery < 0.0001) ? ((1/3)*Math.pow(recovery, 2) + (1/2)*recovery + 1) : (-Math.log(1 - recovery)/recovery))) : (mean == 1) ? (1/2 + (1/2)/(1 - recovery)) : (((recovery < 0.0001) ? ((5/12)*Math.pow(recovery, 2) + (1/2)*recovery + 1) : (-(-1 + 1/(1 - recovery))/Math.log(1 - recovery)))));
 }
@@ -1161,14 +758,7 @@ function mean_feed_concentration_factor_slopes(recovery, mean) {
   return [((mean == 0) ? (((recovery < 0.0001) ? ((2/3)*recovery + 1/2) : (1/(recovery*(1 - recovery)) + Math.log(1 - recovery)/Math.pow(recovery, 2)))) : (mean == 1) ? ((1/2)/Math.pow(1 - recovery, 2)) : (((recovery < 0.0001) ? ((5/6)*recovery + 1/2) : (-(-1 + 1/(1 - recovery))/((1 - recovery)*Math.pow(Math.log(1 - recovery), 2)) - 1/(Math.pow(1 - recovery, 2)*Math.log(1 - recovery))))))];
 }
 
-/**
- * Share of the salt that passes the membrane.
- *
- * Nominal, on the feed, without a recovery; on the mean concentration along the membrane with one.
- * Carbon dioxide in the permeate counts as if it were salt: below 5 uS/cm the figure says little.
- *
- * Source: ASTM D4516, as a university's notes on desalination and a design manual have it, 2019a, mean concentration on the feed side (seen).
- */
+/** Share of the salt that passes the membrane. */
 export function salt_passage(feed_conductivity, permeate_conductivity, recovery, mean) {
   return permeate_conductivity/(feed_conductivity*mean_feed_concentration_factor(recovery, mean));
 }
@@ -1180,14 +770,7 @@ function salt_passage_slopes(feed_conductivity, permeate_conductivity, recovery,
   return [-permeate_conductivity*x1/Math.pow(feed_conductivity, 2), x1*x2, -permeate_conductivity*x2*mean_feed_concentration_factor_slopes(recovery, mean)[0]/Math.pow(x0, 2)];
 }
 
-/**
- * Share of the salt that the membrane holds back.
- *
- * Nominal without a recovery, on the mean concentration along the membrane with one. Carbon dioxide
- * in the permeate counts as if it were salt. Negative when the permeate is worse than the feed.
- *
- * Source: ASTM D4516, as a university's notes on desalination and a design manual have it, 2019a, mean concentration on the feed side (seen).
- */
+/** Share of the salt that the membrane holds back. */
 export function salt_rejection(feed_conductivity, permeate_conductivity, recovery, mean) {
   return 1 - salt_passage(feed_conductivity, permeate_conductivity, recovery, mean);
 }
@@ -1196,14 +779,7 @@ function salt_rejection_slopes(feed_conductivity, permeate_conductivity, recover
   return [-salt_passage_slopes(feed_conductivity, permeate_conductivity, recovery, mean)[0], -salt_passage_slopes(feed_conductivity, permeate_conductivity, recovery, mean)[1], -salt_passage_slopes(feed_conductivity, permeate_conductivity, recovery, mean)[2]];
 }
 
-/**
- * Conductivity of the concentrate that feed, permeate and recovery lead to expect.
- *
- * At 25 degC. The reading is up to 3 % lower for twice the feed, because conductivity is not quite
- * proportional to concentration.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, mass balance and terms (from memory).
- */
+/** Conductivity of the concentrate that feed, permeate and recovery lead to expect. */
 export function concentrate_conductivity(feed_conductivity, permeate_conductivity, recovery) {
   return (feed_conductivity - permeate_conductivity*recovery)/(1 - recovery);
 }
@@ -1214,13 +790,7 @@ function concentrate_conductivity_slopes(feed_conductivity, permeate_conductivit
   return [x1, -recovery*x1, -permeate_conductivity*x1 + (feed_conductivity - permeate_conductivity*recovery)/Math.pow(x0, 2)];
 }
 
-/**
- * Share of the feed's flow that is in neither permeate nor concentrate.
- *
- * All three flows measured. Beyond what the meters explain: a wrong reading, or a stream not listed.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, mass balance and terms (from memory).
- */
+/** Share of the feed's flow that is in neither permeate nor concentrate. */
 export function flow_balance_error(feed_flow, permeate_flow, concentrate_flow) {
   return (-concentrate_flow + feed_flow - permeate_flow)/feed_flow;
 }
@@ -1231,14 +801,7 @@ function flow_balance_error_slopes(feed_flow, permeate_flow, concentrate_flow) {
   return [x0 - (-concentrate_flow + feed_flow - permeate_flow)/Math.pow(feed_flow, 2), x1, x1];
 }
 
-/**
- * Share of the feed's salt that is in neither permeate nor concentrate.
- *
- * Conductivities at 25 degC. Float meters leave about 10 %. Beyond it: a wrong reading, a stream not
- * listed, or not yet steady.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, mass balance and terms (from memory).
- */
+/** Share of the feed's salt that is in neither permeate nor concentrate. */
 export function salt_balance_error(feed_flow, permeate_flow, concentrate_flow, feed_conductivity, permeate_conductivity, concentrate_conductivity) {
   return (-concentrate_conductivity*concentrate_flow + feed_conductivity*feed_flow - permeate_conductivity*permeate_flow)/(feed_conductivity*feed_flow);
 }
@@ -1251,17 +814,7 @@ function salt_balance_error_slopes(feed_flow, permeate_flow, concentrate_flow, f
   return [x0 - x1*x2/Math.pow(feed_flow, 2), -permeate_conductivity*x3, -concentrate_conductivity*x3, x1 - x0*x2/Math.pow(feed_conductivity, 2), -permeate_flow*x3, -concentrate_flow*x3];
 }
 
-/**
- * Permeability of a membrane as a multiple of that at 25 degC: below 1 when colder.
- *
- * A cold flow is divided by it and comes out higher. At 5 degC the forms differ by 15 %, more than
- * an alarm of 10 %: take the maker's form and keep it.
- * 273 and 298 K as the makers print them; 273.15 and 298.15 K differ by less than 0.1 %.
- *
- * Source: Design equations of a maker of membranes, as read in 2026, 3020 and 2640 K (seen).
- * Source: A university's notes on desalination, as read in 2026, constant by membrane; 2700 from memory (seen).
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, 6.1 (seen).
- */
+/** Permeability of a membrane as a multiple of that at 25 degC: below 1 when colder. */
 export function membrane_temperature_factor(temperature, form, constant) {
   return ((form == 0) ? (((temperature < 25) ? (Math.exp(1510/149 - 3020/(temperature + 273))) : (Math.exp(1320/149 - 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, temperature - 25)));
 }
@@ -1270,14 +823,7 @@ function membrane_temperature_factor_slopes(temperature, form, constant) {
   return [((form == 0) ? (((temperature < 25) ? (3020*Math.exp(1510/149 - 3020/(temperature + 273))/Math.pow(temperature + 273, 2)) : (2640*Math.exp(1320/149 - 2640/(temperature + 273))/Math.pow(temperature + 273, 2)))) : (form == 1) ? (constant*Math.exp(constant*(1/298 - 1/(temperature + 273)))/Math.pow(temperature + 273, 2)) : (0.02955880224154443*Math.pow(1.03, temperature - 25)))];
 }
 
-/**
- * Osmotic pressure of salt water.
- *
- * D4516 against Pitzer's equations for sodium chloride at 25 degC: 1.7 % low at 2000 mg/L, 1.5 % high
- * at 10000. Up to 800 mg/L all forms agree within 0.1 bar; the same one must serve both visits.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, osmotic pressure (from memory).
- */
+/** Osmotic pressure of salt water. */
 export function osmotic_pressure(dissolved_solids, temperature, form) {
   return ((form == 0) ? (0.002654*dissolved_solids*(temperature + 273.15)/(1000 - 1/1000*dissolved_solids)) : ((1/491000)*dissolved_solids*(temperature + 320)));
 }
@@ -1286,14 +832,7 @@ function osmotic_pressure_slopes(dissolved_solids, temperature, form) {
   return [((form == 0) ? (2.6540000000000003e-06*dissolved_solids*(temperature + 273.15)/Math.pow(1000 - 1/1000*dissolved_solids, 2) + 0.002654*(temperature + 273.15)/(1000 - 1/1000*dissolved_solids)) : ((1/491000)*temperature + 8/12275)), ((form == 0) ? (0.002654*dissolved_solids/(1000 - 1/1000*dissolved_solids)) : ((1/491000)*dissolved_solids))];
 }
 
-/**
- * Pressure that is left to drive water through the membrane.
- *
- * One stage; brackish water. A full reservoir or a closed valve is permeate pressure and counts.
- * Osmotic pressure by ASTM D4516, at the mean concentration along the membrane.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, 6.1 (seen).
- */
+/** Pressure that is left to drive water through the membrane. */
 export function net_driving_pressure(feed_pressure, pressure_drop, permeate_pressure, feed_dissolved_solids, permeate_dissolved_solids, recovery, temperature, mean) {
   const x0 = temperature + 273.15;
   const x1 = feed_dissolved_solids*mean_feed_concentration_factor(recovery, mean);
@@ -1315,13 +854,7 @@ function net_driving_pressure_slopes(feed_pressure, pressure_drop, permeate_pres
   return [1, -1/2, -1, -feed_dissolved_solids*Math.pow(x0, 2)*x6*x7 - x3*x5, permeate_dissolved_solids*x7/Math.pow(x8, 2) + 0.002654*x4*x9, -2.6540000000000003e-06*Math.pow(feed_dissolved_solids, 2)*x10*x5*x6 - feed_dissolved_solids*x10*x3*x4, 0.002654*permeate_dissolved_solids*x9 - x1*x3];
 }
 
-/**
- * Flow of permeate that the rating leads to expect at this pressure and temperature.
- *
- * A rating at 25 degC. Single membranes lie within 15 to 20 % of their rating (from memory).
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, 6.1 (seen).
- */
+/** Flow of permeate that the rating leads to expect at this pressure and temperature. */
 export function expected_permeate_flow(rated_flow, rated_driving_pressure, driving_pressure, temperature, form, constant) {
   return driving_pressure*rated_flow*membrane_temperature_factor(temperature, form, constant)/rated_driving_pressure;
 }
@@ -1334,14 +867,7 @@ function expected_permeate_flow_slopes(rated_flow, rated_driving_pressure, drivi
   return [driving_pressure*x2, -x1*x3/Math.pow(rated_driving_pressure, 2), rated_flow*x2, x0*x3*membrane_temperature_factor_slopes(temperature, form, constant)[0]];
 }
 
-/**
- * Flow of permeate as it would be at the pressure and temperature of the reference.
- *
- * To be compared with the flow at the reference: 10 % less asks for cleaning (a trade checklist).
- * The form of the temperature factor can decide, so keep the one of the reference.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, 6.1 (seen).
- */
+/** Flow of permeate as it would be at the pressure and temperature of the reference. */
 export function normalised_permeate_flow(flow, driving_pressure, temperature, reference_driving_pressure, reference_temperature, form, constant) {
   return flow*reference_driving_pressure*((form == 0) ? (((temperature < 25) ? (Math.exp(-1510/149 + 3020/(temperature + 273))) : (Math.exp(-1320/149 + 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(-constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, 25 - temperature)))*((form == 0) ? (((reference_temperature < 25) ? (Math.exp(1510/149 - 3020/(reference_temperature + 273))) : (Math.exp(1320/149 - 2640/(reference_temperature + 273))))) : (form == 1) ? (Math.exp(constant*(1/298 - 1/(reference_temperature + 273)))) : (Math.pow(1.03, reference_temperature - 25)))/driving_pressure;
 }
@@ -1353,14 +879,7 @@ function normalised_permeate_flow_slopes(flow, driving_pressure, temperature, re
   return [reference_driving_pressure*x1, -x2*((form == 0) ? (((temperature < 25) ? (Math.exp(-1510/149 + 3020/(temperature + 273))) : (Math.exp(-1320/149 + 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(-constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, 25 - temperature)))/Math.pow(driving_pressure, 2), x0*x2*((form == 0) ? (((temperature < 25) ? (-3020*Math.exp(-1510/149 + 3020/(temperature + 273))/Math.pow(temperature + 273, 2)) : (-2640*Math.exp(-1320/149 + 2640/(temperature + 273))/Math.pow(temperature + 273, 2)))) : (form == 1) ? (-constant*Math.exp(-constant*(1/298 - 1/(temperature + 273)))/Math.pow(temperature + 273, 2)) : (-0.02955880224154443*Math.pow(1.03, 25 - temperature))), flow*x1, flow*reference_driving_pressure*x0*((form == 0) ? (((reference_temperature < 25) ? (3020*Math.exp(1510/149 - 3020/(reference_temperature + 273))/Math.pow(reference_temperature + 273, 2)) : (2640*Math.exp(1320/149 - 2640/(reference_temperature + 273))/Math.pow(reference_temperature + 273, 2)))) : (form == 1) ? (constant*Math.exp(constant*(1/298 - 1/(reference_temperature + 273)))/Math.pow(reference_temperature + 273, 2)) : (0.02955880224154443*Math.pow(1.03, reference_temperature - 25)))*((form == 0) ? (((temperature < 25) ? (Math.exp(-1510/149 + 3020/(temperature + 273))) : (Math.exp(-1320/149 + 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(-constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, 25 - temperature)))];
 }
 
-/**
- * Salt passage as it would be at the flow, temperature and recovery of the reference.
- *
- * To be compared with the nominal salt passage of the reference: a tenth more, of its value, is the
- * usual alarm. Salt is taken to follow temperature as water does.
- *
- * Source: ASTM D4516, Standardizing Reverse Osmosis Performance Data, 2019a, 6.2, salt passage (from memory).
- */
+/** Salt passage as it would be at the flow, temperature and recovery of the reference. */
 export function normalised_salt_passage(salt_passage, flow, temperature, recovery, reference_flow, reference_temperature, reference_recovery, mean, form, constant) {
   return flow*salt_passage*((mean == 0) ? (((recovery < 0.0001) ? (1/((1/3)*Math.pow(recovery, 2) + (1/2)*recovery + 1)) : (-recovery/Math.log(1 - recovery)))) : (mean == 1) ? (1/(1/2 + (1/2)/(1 - recovery))) : (((recovery < 0.0001) ? (1/((5/12)*Math.pow(recovery, 2) + (1/2)*recovery + 1)) : (-Math.log(1 - recovery)/(-1 + 1/(1 - recovery))))))*((mean == 0) ? (((reference_recovery < 0.0001) ? ((1/3)*Math.pow(reference_recovery, 2) + (1/2)*reference_recovery + 1) : (-Math.log(1 - reference_recovery)/reference_recovery))) : (mean == 1) ? (1/2 + (1/2)/(1 - reference_recovery)) : (((reference_recovery < 0.0001) ? ((5/12)*Math.pow(reference_recovery, 2) + (1/2)*reference_recovery + 1) : (-(-1 + 1/(1 - reference_recovery))/Math.log(1 - reference_recovery)))))*((form == 0) ? (((temperature < 25) ? (Math.exp(-1510/149 + 3020/(temperature + 273))) : (Math.exp(-1320/149 + 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(-constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, 25 - temperature)))*((form == 0) ? (((reference_temperature < 25) ? (Math.exp(1510/149 - 3020/(reference_temperature + 273))) : (Math.exp(1320/149 - 2640/(reference_temperature + 273))))) : (form == 1) ? (Math.exp(constant*(1/298 - 1/(reference_temperature + 273)))) : (Math.pow(1.03, reference_temperature - 25)))/reference_flow;
 }
@@ -1373,13 +892,7 @@ function normalised_salt_passage_slopes(salt_passage, flow, temperature, recover
   return [flow*x1, salt_passage*x1, x2*((form == 0) ? (((temperature < 25) ? (-3020*Math.exp(-1510/149 + 3020/(temperature + 273))/Math.pow(temperature + 273, 2)) : (-2640*Math.exp(-1320/149 + 2640/(temperature + 273))/Math.pow(temperature + 273, 2)))) : (form == 1) ? (-constant*Math.exp(-constant*(1/298 - 1/(temperature + 273)))/Math.pow(temperature + 273, 2)) : (-0.02955880224154443*Math.pow(1.03, 25 - temperature)))*((mean == 0) ? (((recovery < 0.0001) ? (1/((1/3)*Math.pow(recovery, 2) + (1/2)*recovery + 1)) : (-recovery/Math.log(1 - recovery)))) : (mean == 1) ? (1/(1/2 + (1/2)/(1 - recovery))) : (((recovery < 0.0001) ? (1/((5/12)*Math.pow(recovery, 2) + (1/2)*recovery + 1)) : (-Math.log(1 - recovery)/(-1 + 1/(1 - recovery)))))), x2*((mean == 0) ? (((recovery < 0.0001) ? ((-2/3*recovery - 1/2)/Math.pow((1/3)*Math.pow(recovery, 2) + (1/2)*recovery + 1, 2)) : (-recovery/((1 - recovery)*Math.pow(Math.log(1 - recovery), 2)) - 1/Math.log(1 - recovery)))) : (mean == 1) ? (-(1/2)/(Math.pow(1/2 + (1/2)/(1 - recovery), 2)*Math.pow(1 - recovery, 2))) : (((recovery < 0.0001) ? ((-5/6*recovery - 1/2)/Math.pow((5/12)*Math.pow(recovery, 2) + (1/2)*recovery + 1, 2)) : (1/((-1 + 1/(1 - recovery))*(1 - recovery)) + Math.log(1 - recovery)/(Math.pow(-1 + 1/(1 - recovery), 2)*Math.pow(1 - recovery, 2))))))*((form == 0) ? (((temperature < 25) ? (Math.exp(-1510/149 + 3020/(temperature + 273))) : (Math.exp(-1320/149 + 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(-constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, 25 - temperature))), -x3*((form == 0) ? (((reference_temperature < 25) ? (Math.exp(1510/149 - 3020/(reference_temperature + 273))) : (Math.exp(1320/149 - 2640/(reference_temperature + 273))))) : (form == 1) ? (Math.exp(constant*(1/298 - 1/(reference_temperature + 273)))) : (Math.pow(1.03, reference_temperature - 25)))/Math.pow(reference_flow, 2), x0*x3*((form == 0) ? (((reference_temperature < 25) ? (3020*Math.exp(1510/149 - 3020/(reference_temperature + 273))/Math.pow(reference_temperature + 273, 2)) : (2640*Math.exp(1320/149 - 2640/(reference_temperature + 273))/Math.pow(reference_temperature + 273, 2)))) : (form == 1) ? (constant*Math.exp(constant*(1/298 - 1/(reference_temperature + 273)))/Math.pow(reference_temperature + 273, 2)) : (0.02955880224154443*Math.pow(1.03, reference_temperature - 25))), flow*salt_passage*x0*((mean == 0) ? (((reference_recovery < 0.0001) ? ((2/3)*reference_recovery + 1/2) : (1/(reference_recovery*(1 - reference_recovery)) + Math.log(1 - reference_recovery)/Math.pow(reference_recovery, 2)))) : (mean == 1) ? ((1/2)/Math.pow(1 - reference_recovery, 2)) : (((reference_recovery < 0.0001) ? ((5/6)*reference_recovery + 1/2) : (-(-1 + 1/(1 - reference_recovery))/((1 - reference_recovery)*Math.pow(Math.log(1 - reference_recovery), 2)) - 1/(Math.pow(1 - reference_recovery, 2)*Math.log(1 - reference_recovery))))))*((mean == 0) ? (((recovery < 0.0001) ? (1/((1/3)*Math.pow(recovery, 2) + (1/2)*recovery + 1)) : (-recovery/Math.log(1 - recovery)))) : (mean == 1) ? (1/(1/2 + (1/2)/(1 - recovery))) : (((recovery < 0.0001) ? (1/((5/12)*Math.pow(recovery, 2) + (1/2)*recovery + 1)) : (-Math.log(1 - recovery)/(-1 + 1/(1 - recovery))))))*((form == 0) ? (((temperature < 25) ? (Math.exp(-1510/149 + 3020/(temperature + 273))) : (Math.exp(-1320/149 + 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(-constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, 25 - temperature)))*((form == 0) ? (((reference_temperature < 25) ? (Math.exp(1510/149 - 3020/(reference_temperature + 273))) : (Math.exp(1320/149 - 2640/(reference_temperature + 273))))) : (form == 1) ? (Math.exp(constant*(1/298 - 1/(reference_temperature + 273)))) : (Math.pow(1.03, reference_temperature - 25)))];
 }
 
-/**
- * Pressure drop along the membrane as it would be at the flow of the reference.
- *
- * Makers take a power from 1.4 to 1.5. Temperature is left out: cold water raises the drop a little.
- *
- * Source: A university's notes on desalination, as read in 2026, power 1.5 of the mean flow (seen).
- */
+/** Pressure drop along the membrane as it would be at the flow of the reference. */
 export function normalised_pressure_drop(pressure_drop, mean_flow, reference_mean_flow, exponent) {
   return pressure_drop*Math.pow(reference_mean_flow/mean_flow, exponent);
 }
@@ -1391,13 +904,7 @@ function normalised_pressure_drop_slopes(pressure_drop, mean_flow, reference_mea
   return [x1, -x0*x2, x2/reference_mean_flow];
 }
 
-/**
- * Colonies per volume, the plain result.
- *
- * Says nothing about how sure it is: see the lower and the upper limit. Exact by definition.
- *
- * Source: ISO 8199, Water quality - Microbiological culture methods, 2018, counting (from memory).
- */
+/** Colonies per volume, the plain result. */
 export function colony_count(count, volume) {
   return count/volume;
 }
@@ -1406,14 +913,7 @@ function colony_count_slopes(count, volume) {
   return [-count/Math.pow(volume, 2)];
 }
 
-/**
- * Lower limit of the true colony count, from counting alone.
- *
- * Clumps, operator and medium widen it further. Up to 1000 colonies; 0 when none was found.
- * The exact limit; halving leaves a relative error below 1e-12.
- *
- * Source: F. Garwood, Biometrika 28, 1936, p. 437, fiducial limits for the Poisson distribution (seen).
- */
+/** Lower limit of the true colony count, from counting alone. */
 export function colony_count_lower(count, volume, confidence) {
   return ((count < 1) ? (0) : (root(x => many_enough(x, count, (1/2)*confidence + 1/2), 0, count)))/volume;
 }
@@ -1422,14 +922,7 @@ function colony_count_lower_slopes(count, volume, confidence) {
   return [-((count < 1) ? (0) : (root(x => many_enough(x, count, (1/2)*confidence + 1/2), 0, count)))/Math.pow(volume, 2)];
 }
 
-/**
- * Upper limit of the true colony count, from counting alone.
- *
- * Clumps, operator and medium widen it further. Up to 1000 colonies.
- * The exact limit; halving leaves a relative error below 1e-12.
- *
- * Source: F. Garwood, Biometrika 28, 1936, p. 437, fiducial limits for the Poisson distribution (seen).
- */
+/** Upper limit of the true colony count, from counting alone. */
 export function colony_count_upper(count, volume, confidence) {
   return root(x => few_enough(x, count, 1/2 - 1/2*confidence), count, count + 12*Math.sqrt(count + 1) + 12)/volume;
 }
@@ -1438,13 +931,7 @@ function colony_count_upper_slopes(count, volume, confidence) {
   return [-root(x => few_enough(x, count, 1/2 - 1/2*confidence), count, count + 12*Math.sqrt(count + 1) + 12)/Math.pow(volume, 2)];
 }
 
-/**
- * Least volume in which so many colonies still show that the water is below the limit.
- *
- * From counting alone. With no colony at 95 % it is 3.0 divided by the limit.
- *
- * Source: F. Garwood, Biometrika 28, 1936, p. 437, fiducial limits for the Poisson distribution (seen).
- */
+/** Least volume in which so many colonies still show that the water is below the limit. */
 export function volume_to_demonstrate(limit, count, confidence) {
   return root(x => few_enough(x, count, 1 - confidence), count, count + 12*Math.sqrt(count + 1) + 12)/limit;
 }
@@ -1453,15 +940,7 @@ function volume_to_demonstrate_slopes(limit, count, confidence) {
   return [-root(x => few_enough(x, count, 1 - confidence), count, count + 12*Math.sqrt(count + 1) + 12)/Math.pow(limit, 2)];
 }
 
-/**
- * Friction factor of Darcy, which is four times that of Fanning.
- *
- * Between 2300 and 4000 the flow may be laminar or turbulent: the turbulent value is the upper estimate.
- * Serghides' explicit form; against Colebrook's equation within 0.004 % from 2300 to 1e8.
- *
- * Source: T. K. Serghides, Chem. Eng. 91, 1984, p. 63, explicit friction factor (seen).
- * Source: Crane TP-410M, Flow of Fluids, metric edition, laminar flow, 64/Re (seen).
- */
+/** Friction factor of Darcy, which is four times that of Fanning. */
 export function friction_factor(reynolds_number, relative_roughness) {
   return ((reynolds_number < 2300) ? (64/reynolds_number) : (Math.pow(-Math.pow(2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10), 2)/(-2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) + 4*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))/Math.log(10)) - 2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10), -2)));
 }
@@ -1470,15 +949,7 @@ function friction_factor_slopes(reynolds_number, relative_roughness) {
   return [((reynolds_number < 2300) ? (-64/Math.pow(reynolds_number, 2)) : ((2*Math.pow(2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10), 2)*(2*(-5.02*(5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(Math.pow(reynolds_number, 2)*Math.log(10)) + 60.239999999999995/(Math.pow(reynolds_number, 3)*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/(reynolds_number*(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))*Math.log(10)) + 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(Math.pow(reynolds_number, 2)*Math.log(10)))/((0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))*Math.log(10)) - 4*(5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(Math.pow(reynolds_number, 2)*Math.log(10)) + 60.239999999999995/(Math.pow(reynolds_number, 3)*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/((0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))*Math.log(10)) - 24/(Math.pow(reynolds_number, 2)*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/Math.pow(-2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) + 4*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))/Math.log(10), 2) + 2*(2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10))*(-4*(5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(Math.pow(reynolds_number, 2)*Math.log(10)) + 60.239999999999995/(Math.pow(reynolds_number, 3)*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/((0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))*Math.log(10)) - 48/(Math.pow(reynolds_number, 2)*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/(-2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) + 4*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))/Math.log(10)) - 48/(Math.pow(reynolds_number, 2)*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/Math.pow(-Math.pow(2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10), 2)/(-2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) + 4*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))/Math.log(10)) - 2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10), 3))), ((reynolds_number < 2300) ? (0) : ((2*Math.pow(2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10), 2)*(-4*(0.27027027027027023 - 1.3567567567567564/(reynolds_number*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/((0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))*Math.log(10)) + 2*(0.27027027027027023 - 5.02*(0.27027027027027023 - 1.3567567567567564/(reynolds_number*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/(reynolds_number*(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))*Math.log(10)))/((0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))*Math.log(10)) + 0.5405405405405405/((0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/Math.pow(-2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) + 4*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))/Math.log(10), 2) + 2*(2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10))*(-4*(0.27027027027027023 - 1.3567567567567564/(reynolds_number*(0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/((0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))*Math.log(10)) + 1.081081081081081/((0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/(-2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) + 4*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))/Math.log(10)) + 1.081081081081081/((0.27027027027027023*relative_roughness + 12/reynolds_number)*Math.log(10)))/Math.pow(-Math.pow(2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10), 2)/(-2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10) + 4*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/Math.log(10) - 2*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness - 5.02*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/(reynolds_number*Math.log(10)))/(reynolds_number*Math.log(10)))/Math.log(10)) - 2*Math.log(0.27027027027027023*relative_roughness + 12/reynolds_number)/Math.log(10), 3)))];
 }
 
-/**
- * Pressure that moving water loses in a pipe and its fittings.
- *
- * Full bore, no change of height: add the static head. Roughness in mm: plastic 0.0015 to 0.007,
- * drawn stainless steel 0.0015 to 0.015.
- * The roughness may be at most 5 % of the bore.
- *
- * Source: Crane TP-410M, Flow of Fluids, metric edition, equation of Darcy (seen).
- */
+/** Pressure that moving water loses in a pipe and its fittings. */
 export function pipe_pressure_loss(flow, bore, length, roughness, loss_coefficients, temperature) {
   const x0 = 1/bore;
   return (1/200000)*(1000*length*x0*friction_factor(reynolds_number(flow, bore, temperature), roughness*x0) + loss_coefficients)*Math.pow(flow_velocity(flow, bore), 2)*water_density(temperature);
@@ -1507,14 +978,7 @@ function pipe_pressure_loss_slopes(flow, bore, length, roughness, loss_coefficie
   return [x14*flow_velocity_slopes(flow, bore)[0] + x9*reynolds_number_slopes(flow, bore, temperature)[0], x14*flow_velocity_slopes(flow, bore)[1] + x18*(x0*x12*(-roughness*x16 + x3*reynolds_number_slopes(flow, bore, temperature)[1]) - x10*x12*x15), x11*x7, x16*x8, x18, x13*x17*water_density_slopes(temperature)[0] + x9*reynolds_number_slopes(flow, bore, temperature)[2]];
 }
 
-/**
- * Length of a dead leg in its own bores.
- *
- * Rules differ by a factor of 3 and by where the length begins: 2 or 3 from the wall, 6 from the
- * axis of the pipe in use. The bore is that of the branch. Exact by definition.
- *
- * Source: ASME BPE, Bioprocessing Equipment, 2019, SD, ratio L/D of a dead leg (from memory).
- */
+/** Length of a dead leg in its own bores. */
 export function dead_leg_ratio(length, bore) {
   return length/bore;
 }
@@ -1523,14 +987,7 @@ function dead_leg_ratio_slopes(length, bore) {
   return [1/bore, -length/Math.pow(bore, 2)];
 }
 
-/**
- * Least vertical gap between an inlet and the highest level that the water below can reach.
- *
- * For one inlet that points down within 15 degrees, up to 3 m/s. Several inlets close together: take
- * the sum of their bores. In the United States the least gap is 25 mm.
- *
- * Source: EN 13076, Unrestricted air gap, family A, 2003, air gap, as quoted by an inspectorate (seen).
- */
+/** Least vertical gap between an inlet and the highest level that the water below can reach. */
 export function air_gap_minimum(inlet_bore, minimum) {
   return larger(minimum, 2*inlet_bore);
 }
@@ -1539,14 +996,7 @@ function air_gap_minimum_slopes(inlet_bore, minimum) {
   return [2 - 2*((minimum >= 2*inlet_bore) ? (1) : (0))];
 }
 
-/**
- * Flow that a drain with a fall carries at a depth of water.
- *
- * Long straight runs, air above the water. Coefficient: PVC 0.009 to 0.011, cast iron 0.012 to 0.013.
- * EN 12056-2 computes with Prandtl and Colebrook (k = 1 mm) and gives about a fifth less for small drains.
- *
- * Source: V. T. Chow, Open-Channel Hydraulics, 1959, Manning's formula, circular section (from memory).
- */
+/** Flow that a drain with a fall carries at a depth of water. */
 export function gravity_drain_capacity(diameter, slope, depth_ratio, roughness) {
   const x0 = Math.acos(1 - 2*depth_ratio);
   const x1 = 2*x0 - Math.sin(2*x0);
@@ -1570,14 +1020,7 @@ function gravity_drain_capacity_slopes(diameter, slope, depth_ratio, roughness) 
   return [(1/20000)*x4*x8, (3/320000)*x3*x7*x9/x5, diameter*x1*x12*((2/3)*x11*x6 - 4/3*x10*x4/Math.pow(x1, 2)) + x11*x12*x9];
 }
 
-/**
- * Supply pressure at a flow, from a test at another flow.
- *
- * For fixed restrictions, whose loss grows with the square of the flow; not across a regulator that
- * is regulating. NFPA 291 takes the power 1.85 for mains, which gives a little more beyond the test.
- *
- * Source: NFPA 291, Fire Flow Testing and Marking of Hydrants, 2019, two-point test of a supply (from memory).
- */
+/** Supply pressure at a flow, from a test at another flow. */
 export function supply_pressure_at_flow(static_pressure, dynamic_pressure, test_flow, flow) {
   const x0 = -static_pressure;
   return -Math.pow(flow, 2)*(-dynamic_pressure - x0)/Math.pow(test_flow, 2) - x0;
@@ -1591,15 +1034,7 @@ function supply_pressure_at_flow_slopes(static_pressure, dynamic_pressure, test_
   return [1 - x2, x2, x0*x3/Math.pow(test_flow, 3), -flow*x1*x3];
 }
 
-/**
- * Silt density index of a feed: by how many percent a minute it plugs a fine filter.
- *
- * 0.45 um, 47 mm, 207 kPa held, water below 1 NTU; not for permeate. An index over 5 min is not one
- * over 15 min. Beyond the plugging limit shorten to 10 or 5 min. Some pages take 50 % for the limit.
- *
- * Source: ASTM D4189, Silt Density Index of Water, 2007 (2014), calculation (seen).
- * Source: Common practice, no edition, a filter plugged by more than 75 % says nothing (common practice, no source).
- */
+/** Silt density index of a feed: by how many percent a minute it plugs a fine filter. */
 export function silt_density_index(first_time, last_time, interval, plugging_limit) {
   return (-100*first_time/last_time + 100)/interval;
 }
@@ -1610,14 +1045,7 @@ function silt_density_index_slopes(first_time, last_time, interval, plugging_lim
   return [-x0*x1, 100*first_time*x0/Math.pow(last_time, 2), -(-first_time*x1 + 100)/Math.pow(interval, 2)];
 }
 
-/**
- * Time that water would spend in the empty bed of a carbon filter.
- *
- * Granular carbon: 2 min for free chlorine; 6 or 10 min for chloramine, where sources disagree.
- * Carbon blocks work far faster: there the rated capacity counts. Exact by definition.
- *
- * Source: Trade pages on carbon filters, as read in 2026, bed volume by flow, voids included (seen).
- */
+/** Time that water would spend in the empty bed of a carbon filter. */
 export function empty_bed_contact_time(bed_volume, flow) {
   return bed_volume/flow;
 }
@@ -1626,15 +1054,7 @@ function empty_bed_contact_time_slopes(bed_volume, flow) {
   return [1/flow, -bed_volume/Math.pow(flow, 2)];
 }
 
-/**
- * What each litre puts on the anion side of a deioniser, which is the one that ends first.
- *
- * Carbon dioxide passes a membrane whole and is often three quarters of the load. With a pH the
- * hydrogen ions of carbonic acid are taken off the conductivity. Permeate: 95 to 125 S cm2/eq.
- * One equivalent per mole for carbon dioxide and for silica.
- *
- * Source: CRC Handbook of Chemistry and Physics, 97th edition, ionic conductivities at infinite dilution (from memory).
- */
+/** What each litre puts on the anion side of a deioniser, which is the one that ends first. */
 export function deioniser_load(conductivity, carbon_dioxide, silica, equivalent_conductance, ph, ph_given) {
   return 0.022722108611679163*carbon_dioxide + 0.016644474034620507*silica + (conductivity - ((ph_given != 0) ? (349700.0*Math.pow(10, -ph)) : (0)))/equivalent_conductance;
 }
@@ -1644,15 +1064,7 @@ function deioniser_load_slopes(conductivity, carbon_dioxide, silica, equivalent_
   return [x0, 0.022722108611679163, 0.016644474034620507, -(conductivity - ((ph_given != 0) ? (349700.0*Math.pow(10, -ph)) : (0)))/Math.pow(equivalent_conductance, 2), -x0*((ph_given != 0) ? (-349700.0*Math.pow(10, -ph)*Math.log(10)) : (0))];
 }
 
-/**
- * How much water a deioniser makes until it is used up.
- *
- * Counts the water that is made up, not what circulates. A mixed bed has 0.41 to 0.55 eq/L. Silica and
- * carbon dioxide break through first, while the resistivity still looks good.
- *
- * Source: Trade pages on service deionisation, as read in 2026, equivalents by volume of resin (seen).
- * Source: Common practice, no edition, 0.7 to 0.9 of a resin's capacity can be used (common practice, no source).
- */
+/** How much water a deioniser makes until it is used up. */
 export function deioniser_run_volume(resin_volume, capacity, utilisation, load) {
   return 1000*capacity*resin_volume*utilisation/load;
 }
@@ -1664,13 +1076,7 @@ function deioniser_run_volume_slopes(resin_volume, capacity, utilisation, load) 
   return [capacity*x1, resin_volume*x1, x0*x2, -utilisation*x2/Math.pow(load, 2)];
 }
 
-/**
- * Arithmetic mean of the readings.
- *
- * Says nothing about their spread or trend. Exact by definition.
- *
- * Source: JCGM 100, Guide to the expression of uncertainty in measurement, 2008, 4.2.1 (from memory).
- */
+/** Arithmetic mean of the readings. */
 export function series_mean(readings) {
   return total(plain_sum, readings)/count(readings);
 }
@@ -1679,13 +1085,7 @@ function series_mean_slopes(readings) {
   return [total(plain_sum_reading, readings)/count(readings)];
 }
 
-/**
- * The newest of the readings.
- *
- * Exact by definition.
- *
- * Source: Common practice, no edition, the newest reading is the one that counts (common practice, no source).
- */
+/** The newest of the readings. */
 export function last_reading(readings) {
   return last(readings);
 }
@@ -1694,15 +1094,7 @@ function last_reading_slopes(readings) {
   return [1];
 }
 
-/**
- * Relative half-range: how far the readings lie from their middle, as a share of their mean.
- *
- * A steady trend can have a small half-range, so look at the trend too. A mean smaller than one
- * step of the display counts as one step, because a share of nothing means nothing.
- * Exact by definition.
- *
- * Source: R. Puls, M. Barcelona, Low-Flow Ground-Water Sampling, EPA/540/S-95/504, 1996, stabilisation (from memory).
- */
+/** Relative half-range: how far the readings lie from their middle, as a share of their mean. */
 export function reading_stability(readings, resolution) {
   return ((1/2)*greatest(readings) - 1/2*least(readings))/larger(Math.abs(series_mean(readings)), resolution);
 }
@@ -1712,14 +1104,7 @@ function reading_stability_slopes(readings, resolution) {
   return [-((1/2)*greatest(readings) - 1/2*least(readings))*((resolution <= Math.abs(series_mean(readings))) ? (1) : (0))*series_mean_slopes(readings)[0]*Math.sign(x0)/Math.pow(larger(Math.abs(x0), resolution), 2)];
 }
 
-/**
- * Largest relative half-range that still counts as stable: a share, or two steps of the display.
- *
- * Near zero a share of the mean is finer than the display can show; then two steps count.
- * The 3 % are practice of ground-water sampling for three readings 3 to 5 minutes apart.
- *
- * Source: R. Puls, M. Barcelona, Low-Flow Ground-Water Sampling, EPA/540/S-95/504, 1996, stabilisation (from memory).
- */
+/** Largest relative half-range that still counts as stable: a share, or two steps of the display. */
 export function reading_stability_maximum(readings, resolution, share) {
   return larger(share, 2*resolution/larger(Math.abs(series_mean(readings)), resolution));
 }
@@ -1729,13 +1114,7 @@ function reading_stability_maximum_slopes(readings, resolution, share) {
   return [-2*resolution*(1 - ((share >= 2*resolution/larger(Math.abs(series_mean(readings)), resolution)) ? (1) : (0)))*((resolution <= Math.abs(series_mean(readings))) ? (1) : (0))*series_mean_slopes(readings)[0]*Math.sign(x0)/Math.pow(larger(Math.abs(x0), resolution), 2)];
 }
 
-/**
- * Least-squares slope of the readings: change from one reading to the next.
- *
- * Holds for readings evenly spaced in time. Exact by definition.
- *
- * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 2012, 4.1.4.1, linear least squares (from memory).
- */
+/** Least-squares slope of the readings: change from one reading to the next. */
 export function reading_trend(readings) {
   return slope(readings);
 }
@@ -1744,13 +1123,7 @@ function reading_trend_slopes(readings) {
   return [0];
 }
 
-/**
- * Minutes from one instant to another; negative when they are in the other order.
- *
- * Leap seconds are not counted, as in every computer's clock.
- *
- * Source: ISO 8601-1, Date and time, 2019, 3.1.1.8, duration (from memory).
- */
+/** Minutes from one instant to another; negative when they are in the other order. */
 export function elapsed_minutes(start, end) {
   return (1/60000)*end - 1/60000*start;
 }
@@ -1759,11 +1132,7 @@ function elapsed_minutes_slopes(start, end) {
   return [-1/60000, 1/60000];
 }
 
-/**
- * A value times a factor. Exact by definition.
- *
- * Source: Common practice, no edition, a share or a multiple of a value (common practice, no source).
- */
+/** A value times a factor. Exact by definition. */
 export function scaled(value, factor) {
   return factor*value;
 }
@@ -1772,13 +1141,7 @@ function scaled_slopes(value, factor) {
   return [factor, value];
 }
 
-/**
- * Share of the free chlorine that is hypochlorous acid, the part that disinfects.
- *
- * For hypochlorite without cyanurate or ammonia; activity is left out.
- *
- * Source: J. C. Morris, J. Phys. Chem. 70, 1966, p. 3798, acid ionisation constant of HOCl (from memory).
- */
+/** Share of the free chlorine that is hypochlorous acid, the part that disinfects. */
 export function hypochlorous_acid_fraction(ph, temperature) {
   return 1/(Math.pow(10, ph - 0.0253*temperature + 3.1579050000000004 - 3000/(temperature + 273.15)) + 1);
 }
@@ -1790,14 +1153,7 @@ function hypochlorous_acid_fraction_slopes(ph, temperature) {
   return [-x2, -x2*(-0.0253 + 3000/Math.pow(x0, 2))];
 }
 
-/**
- * Available chlorine that dissolved tablets give, before anything uses it up.
- *
- * Ask whether a label's mass is that of the tablet or of its chlorine: chlorine is at most 64.5 % of
- * the isocyanurate. Exact by definition.
- *
- * Source: G. White, Handbook of Chlorination, 5th edition 2010, available chlorine, as Cl2 (from memory).
- */
+/** Available chlorine that dissolved tablets give, before anything uses it up. */
 export function chlorine_dose(tablets, chlorine_per_tablet, volume) {
   return chlorine_per_tablet*tablets/volume;
 }
@@ -1806,27 +1162,12 @@ function chlorine_dose_slopes(tablets, chlorine_per_tablet, volume) {
   return [tablets/volume, -chlorine_per_tablet*tablets/Math.pow(volume, 2)];
 }
 
-/**
- * Fewest whole tablets with which the dose lies between its limits.
- *
- * None where no whole number fits: then take smaller tablets. The volume is the reservoir, the loop,
- * the housings and the hoses together.
- *
- * Source: G. White, Handbook of Chlorination, 5th edition 2010, available chlorine, as Cl2 (from memory).
- * Source: Common practice, no edition, the fewest tablets that reach the dose (common practice, no source).
- */
+/** Fewest whole tablets with which the dose lies between its limits. */
 export function chlorine_tablets(minimum_dose, maximum_dose, chlorine_per_tablet, volume, volume_uncertainty) {
   return started(minimum_dose*volume*(volume_uncertainty + 1)/chlorine_per_tablet);
 }
 
-/**
- * Hypochlorous acid, as chlorine, that sodium dichloroisocyanurate sets free.
- *
- * 25 degC, water without demand, nothing but the tablet's own cyanurate. The rest of the dose is held
- * as a reservoir, which a DPD test shows as if it were free.
- *
- * Source: EPA Free Chlorine and Cyanuric Acid Simulator, after J. O'Brien 1974, as read in 2026, equilibrium constants (seen).
- */
+/** Hypochlorous acid, as chlorine, that sodium dichloroisocyanurate sets free. */
 export function isocyanurate_hypochlorous_acid(dose, ph) {
   const x0 = (1/70906)*dose;
   return 70906*root(x => chlorine_balance(x, Math.pow(10, -ph), x0), 0, x0);
@@ -1865,13 +1206,7 @@ function isocyanurate_hypochlorous_acid_slopes(dose, ph) {
   return [x25*(-1/2*x15*x18 + 1), -70906*x25*x4*(2.8840315031266057e-08*x0*x5 - x23*(x11 + 3.810921435926489e+25*x26 + 7.21358660770448e+27*x27 + x28) - x24*(3.1622776601683796e-14*x0 - x16 - 1.9054607179632445e+25*x26 - 2.4045288692348266e+27*x27 - x28 - 3.810921435926496e+18*x4 - 251188643150.95822))*Math.log(10)];
 }
 
-/**
- * Free chlorine, hypochlorous acid and hypochlorite, that sodium dichloroisocyanurate sets free.
- *
- * 25 degC, water without demand, nothing but the tablet's own cyanurate. A DPD test shows far more.
- *
- * Source: EPA Free Chlorine and Cyanuric Acid Simulator, after J. O'Brien 1974, as read in 2026, equilibrium constants (seen).
- */
+/** Free chlorine, hypochlorous acid and hypochlorite, that sodium dichloroisocyanurate sets free. */
 export function isocyanurate_free_chlorine(dose, ph) {
   return (Math.pow(10, ph - 7.54) + 1)*isocyanurate_hypochlorous_acid(dose, ph);
 }
@@ -1882,13 +1217,7 @@ function isocyanurate_free_chlorine_slopes(dose, ph) {
   return [x1*isocyanurate_hypochlorous_acid_slopes(dose, ph)[0], x0*isocyanurate_hypochlorous_acid(dose, ph)*Math.log(10) + x1*isocyanurate_hypochlorous_acid_slopes(dose, ph)[1]];
 }
 
-/**
- * Rate of first-order decay between two readings of chlorine.
- *
- * More than half lost in the hold: something uses chlorine up; find it and repeat.
- *
- * Source: O. Levenspiel, Chemical Reaction Engineering, 3rd edition, first-order decay (from memory).
- */
+/** Rate of first-order decay between two readings of chlorine. */
 export function chlorine_decay_rate(start, end, time) {
   return Math.log(start/end)/time;
 }
@@ -1899,15 +1228,7 @@ function chlorine_decay_rate_slopes(start, end, time) {
   return [x0/start, -x0*x1, -Math.log(start*x1)/Math.pow(time, 2)];
 }
 
-/**
- * Contact value: concentration of chlorine times time.
- *
- * Necessary, not sufficient: tables of contact values are for organisms in suspension, not for
- * biofilm. Where the end reads zero, take the least that the test can show.
- *
- * Source: EPA Disinfection Profiling and Benchmarking, 815-R-20-003, 2020, CT, residual at the end (seen).
- * Source: O. Levenspiel, Chemical Reaction Engineering, 3rd edition, first-order decay (from memory).
- */
+/** Contact value: concentration of chlorine times time. */
 export function contact_value(start, end, time, method) {
   return ((method == 0) ? (end*time) : (time*(((-end + start)/(end + start) < 0.001) ? (((1/2)*end + (1/2)*start)*(-1/3*Math.pow(-end + start, 2)/Math.pow(end + start, 2) + 1)) : ((-end + start)/Math.log(start/end)))));
 }
@@ -1916,14 +1237,7 @@ function contact_value_slopes(start, end, time, method) {
   return [((method == 0) ? (0) : (time*(((-end + start)/(end + start) < 0.001) ? (-1/6*Math.pow(-end + start, 2)/Math.pow(end + start, 2) + ((1/2)*end + (1/2)*start)*(-1/3*(-2*end + 2*start)/Math.pow(end + start, 2) + (2/3)*Math.pow(-end + start, 2)/Math.pow(end + start, 3)) + 1/2) : (1/Math.log(start/end) - (-end + start)/(start*Math.pow(Math.log(start/end), 2)))))), ((method == 0) ? (time) : (time*(((-end + start)/(end + start) < 0.001) ? (-1/6*Math.pow(-end + start, 2)/Math.pow(end + start, 2) + ((1/2)*end + (1/2)*start)*((2/3)*Math.pow(-end + start, 2)/Math.pow(end + start, 3) - 1/3*(2*end - 2*start)/Math.pow(end + start, 2)) + 1/2) : (-1/Math.log(start/end) + (-end + start)/(end*Math.pow(Math.log(start/end), 2)))))), ((method == 0) ? (end) : ((((-end + start)/(end + start) < 0.001) ? (((1/2)*end + (1/2)*start)*(-1/3*Math.pow(-end + start, 2)/Math.pow(end + start, 2) + 1)) : ((-end + start)/Math.log(start/end)))))];
 }
 
-/**
- * Contact value that inactivates Giardia cysts by so many powers of ten.
- *
- * A check of the order of magnitude, not the rule for sanitising. The published regression is 0 to
- * 17 % above the tables, safe. Above 3 mg/L take 3.
- *
- * Source: D. Smith, R. Clark et al., EPA regression for Giardia, 1995, below and above 12.5 degC (seen).
- */
+/** Contact value that inactivates Giardia cysts by so many powers of ten. */
 export function giardia_contact_value(inactivation_log, ph, temperature, chlorine) {
   return inactivation_log*((temperature < 12.5) ? (4.131798473613241*Math.exp(0.125*chlorine + 0.389*ph - 0.073*temperature) + 4.238118) : (5.318135007279768*Math.exp(0.111*chlorine + 0.361*ph - 0.065*temperature) - 0.816221));
 }
@@ -1932,15 +1246,7 @@ function giardia_contact_value_slopes(inactivation_log, ph, temperature, chlorin
   return [inactivation_log*((temperature < 12.5) ? (1.6072696062355507*Math.exp(0.125*chlorine + 0.389*ph - 0.073*temperature)) : (1.9198467376279962*Math.exp(0.111*chlorine + 0.361*ph - 0.065*temperature))), inactivation_log*((temperature < 12.5) ? (-0.3016212885737666*Math.exp(0.125*chlorine + 0.389*ph - 0.073*temperature)) : (-0.34567877547318493*Math.exp(0.111*chlorine + 0.361*ph - 0.065*temperature))), inactivation_log*((temperature < 12.5) ? (0.5164748092016551*Math.exp(0.125*chlorine + 0.389*ph - 0.073*temperature)) : (0.5903129858080542*Math.exp(0.111*chlorine + 0.361*ph - 0.065*temperature)))];
 }
 
-/**
- * Sodium thiosulfate, as pentahydrate, that takes the chlorine away.
- *
- * In a drain tank, never inside the unit. The need depends on the pH: to sulfate 0.875 g per gram of
- * chlorine, to tetrathionate 7. Start with the field table's 1.9, test, add.
- *
- * Source: Molar masses by IUPAC, 2021, 4 Cl2 oxidise one thiosulfate to sulfate (from memory).
- * Source: Guide on disinfecting pipelines, as read in 2026, table of dechlorination (seen).
- */
+/** Sodium thiosulfate, as pentahydrate, that takes the chlorine away. */
 export function thiosulfate_needed(volume, chlorine, basis) {
   return (1/1000)*chlorine*volume*((basis == 0) ? (0.8750317321524271) : (1.9));
 }
@@ -1950,14 +1256,7 @@ function thiosulfate_needed_slopes(volume, chlorine, basis) {
   return [chlorine*x0, volume*x0];
 }
 
-/**
- * Heat that disinfects, as seconds at 80 degC.
- *
- * Below 65 degC nothing counts. At the coldest point, less the sensor's uncertainty: 1 K too much
- * is a quarter more. Levels: 60, 600, 3000 s.
- *
- * Source: EN ISO 15883-1, Washer-disinfectors, 2014, A0 (seen).
- */
+/** Heat that disinfects, as seconds at 80 degC. */
 export function heat_a0(temperature, time, z) {
   return ((temperature < 65) ? (0) : (Math.pow(10, (temperature - 80)/z)*time));
 }
@@ -1966,15 +1265,7 @@ function heat_a0_slopes(temperature, time, z) {
   return [((temperature < 65) ? (0) : (Math.pow(10, (temperature - 80)/z)*time*Math.log(10)/z)), ((temperature < 65) ? (0) : (Math.pow(10, (temperature - 80)/z)))];
 }
 
-/**
- * Pressure by which standing water presses harder at its lower end than at its upper end.
- *
- * Standing water only: moving water also loses pressure by friction. Negative when the upper
- * point is in truth the lower one.
- * Standard gravity 9.80665 m/s2; the local value differs by up to 0.3 %.
- *
- * Source: ISO 80000-4, Mechanics; standard gravity of the 3rd CGPM, 1901, 2019, hydrostatic pressure (from memory).
- */
+/** Pressure by which standing water presses harder at its lower end than at its upper end. */
 export function static_head(height, temperature) {
   return 9.80665e-05*height*water_density(temperature);
 }
@@ -1983,19 +1274,7 @@ function static_head_slopes(height, temperature) {
   return [9.80665e-05*water_density(temperature), 9.80665e-05*height*water_density_slopes(temperature)[0]];
 }
 
-/**
- * Highest set pressure at which the relief valve still protects the unit.
- *
- * For liquids. The discharge line's own back pressure must be in the back pressure given.
- * ISO 4126-1: set tolerance 3 % or 0.1 bar, then overpressure 10 % or 0.1 bar, whichever is
- * greater; the two are multiplied, which is the stricter reading (adding gives up to 0.4 % more).
- * EN 1491: 20 % above the nominal set pressure contains both. On the basis PS the setting itself
- * is compared, without its tolerance.
- *
- * Source: ISO 4126-1, Safety valves, 2013 with amendment 1:2016, limits list a), c), d) (seen).
- * Source: EN 1491, Expansion valves, as read in a type-approval leaflet for safety valves, 2000, rating pressure 20 % above the nominal set pressure (seen).
- * Source: Directive 2014/68/EU, 2014, annex I, 2.11.2 and 7.3 (from memory).
- */
+/** Highest set pressure at which the relief valve still protects the unit. */
 export function relief_set_pressure_maximum(maximum_pressure, basis, valve_family, valve_height, back_pressure, temperature) {
   return ((basis == 0) ? (((valve_family == 0) ? (smaller(0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1), smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1)) : (-0.8333333333333334*back_pressure + 0.8333333333333334*maximum_pressure - 0.8333333333333334*static_head(valve_height, temperature)))) : (smaller(-back_pressure + maximum_pressure - static_head(valve_height, temperature), ((valve_family == 0) ? (smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1)) : (-0.8333333333333334*back_pressure + 0.9166666666666667*maximum_pressure - 0.8333333333333334*static_head(valve_height, temperature))))));
 }
@@ -2004,18 +1283,7 @@ function relief_set_pressure_maximum_slopes(maximum_pressure, basis, valve_famil
   return [((basis == 0) ? (((valve_family == 0) ? ((0.970873786407767 - 0.08826125330979703*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))*((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0)) + (1 - ((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0)))*(1 - 0.09090909090909094*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))) : (0.8333333333333334))) : ((1 - (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0)))*((valve_family == 0) ? (1.1 - 0.10000000000000009*((back_pressure - 1.1*maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 1.0*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0))) : (0.9166666666666667)) + (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0)))), ((basis == 0) ? (((valve_family == 0) ? ((1 - ((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0)))*(-(1 - ((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))*static_head_slopes(valve_height, temperature)[0] - 0.9090909090909091*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[0]) + (-0.970873786407767*(1 - ((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))*static_head_slopes(valve_height, temperature)[0] - 0.8826125330979699*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[0])*((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0))) : (-0.8333333333333334*static_head_slopes(valve_height, temperature)[0]))) : ((1 - (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0)))*((valve_family == 0) ? (-(1 - ((back_pressure - 1.1*maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 1.0*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))*static_head_slopes(valve_height, temperature)[0] - 0.9090909090909091*((back_pressure - 1.1*maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 1.0*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[0]) : (-0.8333333333333334*static_head_slopes(valve_height, temperature)[0])) - (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[0])), ((basis == 0) ? (((valve_family == 0) ? ((1 - ((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0)))*(0.09090909090909094*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)) - 1) + (0.08826125330979703*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)) - 0.970873786407767)*((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0))) : (-0.8333333333333334))) : ((1 - (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0)))*((valve_family == 0) ? (0.09090909090909094*((back_pressure - 1.1*maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 1.0*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)) - 1) : (-0.8333333333333334)) - (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0)))), ((basis == 0) ? (((valve_family == 0) ? ((1 - ((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0)))*(-(1 - ((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))*static_head_slopes(valve_height, temperature)[1] - 0.9090909090909091*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[1]) + (-0.970873786407767*(1 - ((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))*static_head_slopes(valve_height, temperature)[1] - 0.8826125330979699*((back_pressure - maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 0.9090909090909091*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[1])*((smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1) - 0.1 >= 0.970873786407767*smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1)) ? (1) : (0))) : (-0.8333333333333334*static_head_slopes(valve_height, temperature)[1]))) : ((1 - (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0)))*((valve_family == 0) ? (-(1 - ((back_pressure - 1.1*maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 1.0*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0)))*static_head_slopes(valve_height, temperature)[1] - 0.9090909090909091*((back_pressure - 1.1*maximum_pressure + static_head(valve_height, temperature) + 0.1 <= 0.9090909090909091*back_pressure - 1.0*maximum_pressure + 0.9090909090909091*static_head(valve_height, temperature)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[1]) : (-0.8333333333333334*static_head_slopes(valve_height, temperature)[1])) - (((valve_family == 0 || back_pressure - maximum_pressure + static_head(valve_height, temperature) >= 0.8333333333333334*back_pressure - 0.9166666666666667*maximum_pressure + 0.8333333333333334*static_head(valve_height, temperature)) && (back_pressure - maximum_pressure + static_head(valve_height, temperature) >= -smaller(-0.9090909090909091*back_pressure + 1.0*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature) - 0.1) || valve_family != 0)) ? (1) : (0))*static_head_slopes(valve_height, temperature)[1]))];
 }
 
-/**
- * Lowest set pressure at which the relief valve surely closes again and does not weep.
- *
- * Take the rest pressure without flow (lock-up), not the flowing one.
- * ISO 4126-1: the valve may open 3 % or 0.1 bar early and close 20 % or 0.6 bar lower, whichever
- * is greater. No closing pressure of the EN 1491 family is known to us: there the ratio, the
- * margin and the surge count. EN 806-2 asks for 75 %; DIN 1988-200 for 80 %: the ratio is an input.
- *
- * Source: ISO 4126-1, Safety valves, 2013 with amendment 1:2016, limits list a), c), d) (seen).
- * Source: EN 806-2, 2005, 16.1 (seen).
- * Source: Common practice, no edition, a margin of 0.1 bar above the rest pressure (common practice, no source).
- */
+/** Lowest set pressure at which the relief valve surely closes again and does not weep. */
 export function relief_set_pressure_minimum(rest_pressure, valve_family, margin, rest_ratio, surge) {
   return larger(((valve_family == 0) ? (larger(larger(1.2987012987012987*margin + 1.2987012987012987*rest_pressure, 1.25*margin + 1.25*rest_pressure + 0.125), larger(1.0309278350515465*margin + 1.0309278350515465*rest_pressure + 0.6185567010309279, margin + rest_pressure + 0.7))) : (margin + rest_pressure)), larger(rest_pressure/rest_ratio, rest_pressure + surge));
 }
@@ -2025,16 +1293,7 @@ function relief_set_pressure_minimum_slopes(rest_pressure, valve_family, margin,
   return [x0*(-((rest_pressure + surge <= rest_pressure/rest_ratio) ? (1) : (0)) + 1 + ((rest_pressure + surge <= rest_pressure/rest_ratio) ? (1) : (0))/rest_ratio) + (((valve_family == 0 || margin + rest_pressure >= larger(rest_pressure/rest_ratio, rest_pressure + surge)) && (larger(rest_pressure/rest_ratio, rest_pressure + surge) <= larger(larger(1.2987012987012987*margin + 1.2987012987012987*rest_pressure, 1.25*margin + 1.25*rest_pressure + 0.125), larger(1.0309278350515465*margin + 1.0309278350515465*rest_pressure + 0.6185567010309279, margin + rest_pressure + 0.7)) || valve_family != 0)) ? (1) : (0))*((valve_family == 0) ? ((1 - ((larger(1.0309278350515465*margin + 1.0309278350515465*rest_pressure + 0.6185567010309279, margin + rest_pressure + 0.7) <= larger(1.2987012987012987*margin + 1.2987012987012987*rest_pressure, 1.25*margin + 1.25*rest_pressure + 0.125)) ? (1) : (0)))*(0.030927835051546504*((margin + rest_pressure + 0.7 <= 1.0309278350515465*margin + 1.0309278350515465*rest_pressure + 0.6185567010309279) ? (1) : (0)) + 1) + (0.04870129870129869*((1.2987012987012987*margin + 1.2987012987012987*rest_pressure >= 1.25*margin + 1.25*rest_pressure + 0.125) ? (1) : (0)) + 1.25)*((larger(1.0309278350515465*margin + 1.0309278350515465*rest_pressure + 0.6185567010309279, margin + rest_pressure + 0.7) <= larger(1.2987012987012987*margin + 1.2987012987012987*rest_pressure, 1.25*margin + 1.25*rest_pressure + 0.125)) ? (1) : (0))) : (1)), x0*(1 - ((rest_pressure + surge <= rest_pressure/rest_ratio) ? (1) : (0)))];
 }
 
-/**
- * Flow of cold water that an open relief valve passes.
- *
- * Not for flashing or viscous liquids. Take the coefficient that is certified, with its derating;
- * small water valves have 0.05 to 0.5, never the 0.65 of large ones.
- * 0.06 turns mm2 m/s into L/min. ISO 4126-7 writes the same with the constant 1.61 for kg/h,
- * which is rounded by 0.002 %.
- *
- * Source: ISO 4126-7, Safety devices - Common data, 2013, discharge of liquids (from memory).
- */
+/** Flow of cold water that an open relief valve passes. */
 export function relief_discharge_capacity(flow_area, discharge_coefficient, pressure_difference, temperature) {
   return 12.0*Math.sqrt(5)*discharge_coefficient*flow_area*Math.sqrt(pressure_difference/water_density(temperature));
 }
@@ -2048,15 +1307,7 @@ function relief_discharge_capacity_slopes(flow_area, discharge_coefficient, pres
   return [discharge_coefficient*x3, flow_area*x3, x4/pressure_difference, -x1*x4*water_density_slopes(temperature)[0]];
 }
 
-/**
- * Flow of cold water through a regulator that has failed open, against the relieving pressure.
- *
- * Take the highest supply pressure, at night. Pipes and fittings in series make the flow smaller,
- * so this is on the safe side. No flow when the supply is not above the relieving pressure.
- * Kv is defined at 1000 kg/m3; at 40 degC the flow is 0.4 % larger.
- *
- * Source: IEC 60534-2-1, Control valves - Flow capacity, 2011, flow coefficient Kv (from memory).
- */
+/** Flow of cold water through a regulator that has failed open, against the relieving pressure. */
 export function regulator_failed_open_flow(flow_coefficient_kv, supply_pressure, relieving_pressure) {
   return (50/3)*flow_coefficient_kv*Math.sqrt(larger(0, -relieving_pressure + supply_pressure));
 }
@@ -2068,14 +1319,7 @@ function regulator_failed_open_flow_slopes(flow_coefficient_kv, supply_pressure,
   return [(50/3)*x0, -x1*x2, x1*x2];
 }
 
-/**
- * Estimate of the fluence that water gets on its way through an annular chamber: never a validated dose.
- *
- * Lamp, sleeve and their ageing must be in the power. No reflection, no refraction, even flow: the
- * true mean may be a fifth higher, and an uneven flow may cost half. The length cancels out.
- *
- * Source: UV Disinfection Guidance Manual, EPA 815-R-06-007, 2006, radial model of an annular chamber (from memory).
- */
+/** Estimate of the fluence that water gets on its way through an annular chamber: never a validated dose. */
 export function annular_uv_fluence(uvc_power, flow, transmittance_10mm, inner_radius, outer_radius, length) {
   return 60*uvc_power*(-inner_radius + outer_radius)*(((-inner_radius + outer_radius)*Math.log(transmittance_10mm) > -0.0001) ? ((1/6)*Math.pow(-inner_radius + outer_radius, 2)*Math.pow(Math.log(transmittance_10mm), 2) + (1/2)*(-inner_radius + outer_radius)*Math.log(transmittance_10mm) + 1) : (-(1 - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm)))/((-inner_radius + outer_radius)*Math.log(transmittance_10mm))))/flow;
 }
@@ -2090,14 +1334,7 @@ function annular_uv_fluence_slopes(uvc_power, flow, transmittance_10mm, inner_ra
   return [x0*x2, -x3*(((-inner_radius + outer_radius)*Math.log(transmittance_10mm) > -0.0001) ? ((1/6)*Math.pow(-inner_radius + outer_radius, 2)*Math.pow(Math.log(transmittance_10mm), 2) + (1/2)*(-inner_radius + outer_radius)*Math.log(transmittance_10mm) + 1) : (-(1 - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm)))/((-inner_radius + outer_radius)*Math.log(transmittance_10mm))))/Math.pow(flow, 2), x4*(((-inner_radius + outer_radius)*Math.log(transmittance_10mm) > -0.0001) ? ((1/3)*Math.pow(-inner_radius + outer_radius, 2)*Math.log(transmittance_10mm)/transmittance_10mm + (1/2)*(-inner_radius + outer_radius)/transmittance_10mm) : ((1 - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm)))/(transmittance_10mm*(-inner_radius + outer_radius)*Math.pow(Math.log(transmittance_10mm), 2)) + Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm))/(transmittance_10mm*Math.log(transmittance_10mm)))), 60*uvc_power*x0*x1*(((-inner_radius + outer_radius)*Math.log(transmittance_10mm) > -0.0001) ? ((1/6)*(2*inner_radius - 2*outer_radius)*Math.pow(Math.log(transmittance_10mm), 2) - 1/2*Math.log(transmittance_10mm)) : (-(1 - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm)))/(Math.pow(-inner_radius + outer_radius, 2)*Math.log(transmittance_10mm)) - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm))/(-inner_radius + outer_radius))) - x5, x4*(((-inner_radius + outer_radius)*Math.log(transmittance_10mm) > -0.0001) ? ((1/6)*(-2*inner_radius + 2*outer_radius)*Math.pow(Math.log(transmittance_10mm), 2) + (1/2)*Math.log(transmittance_10mm)) : ((1 - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm)))/(Math.pow(-inner_radius + outer_radius, 2)*Math.log(transmittance_10mm)) + Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm))/(-inner_radius + outer_radius))) + x5, 0];
 }
 
-/**
- * Fluence at another flow and another reading of the sensor than those of the certificate.
- *
- * The transmittance must not be below the certified one. A lower flow is not credited: the
- * certificate's own curve would have to say so.
- *
- * Source: ÖNORM M 5873-1, UV disinfection of drinking water, 2020, certified window of flow and irradiance (seen).
- */
+/** Fluence at another flow and another reading of the sensor than those of the certificate. */
 export function scaled_uv_fluence(certified_fluence, certified_flow, flow, sensor_ratio) {
   return certified_fluence*sensor_ratio*smaller(1, certified_flow/flow);
 }
@@ -2109,13 +1346,7 @@ function scaled_uv_fluence_slopes(certified_fluence, certified_flow, flow, senso
   return [sensor_ratio*x1, x0*x2, -certified_flow*x2/Math.pow(flow, 2), certified_fluence*x1];
 }
 
-/**
- * Mean irradiance in a stirred dish under a parallel beam.
- *
- * Holds for a well stirred sample. Times the time it is the fluence, 1 mW/cm2 for 1 s being 1 mJ/cm2.
- *
- * Source: J. Bolton, K. Linden, J. Environ. Eng. 129, 2003, p. 209, standardised collimated beam (from memory).
- */
+/** Mean irradiance in a stirred dish under a parallel beam. */
 export function bench_uv_irradiance(surface_irradiance, petri_factor, reflection, absorbance, depth, distance) {
   return distance*petri_factor*surface_irradiance*(1 - reflection)*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/6)*Math.pow(absorbance, 2)*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*absorbance*depth*Math.log(10) + 1) : ((1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*depth*Math.log(10))))/(depth + distance);
 }
@@ -2130,79 +1361,27 @@ function bench_uv_irradiance_slopes(surface_irradiance, petri_factor, reflection
   return [petri_factor*x3, surface_irradiance*x3, -distance*petri_factor*surface_irradiance*x1*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/6)*Math.pow(absorbance, 2)*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*absorbance*depth*Math.log(10) + 1) : ((1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*depth*Math.log(10)))), x1*x4*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/3)*absorbance*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*depth*Math.log(10)) : (Math.exp(-absorbance*depth*Math.log(10))/absorbance - (1 - Math.exp(-absorbance*depth*Math.log(10)))/(Math.pow(absorbance, 2)*depth*Math.log(10)))), distance*petri_factor*surface_irradiance*x1*x2*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/3)*Math.pow(absorbance, 2)*depth*Math.pow(Math.log(10), 2) - 1/2*absorbance*Math.log(10)) : (Math.exp(-absorbance*depth*Math.log(10))/depth - (1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*Math.pow(depth, 2)*Math.log(10)))) - x5, petri_factor*surface_irradiance*x1*x2*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/6)*Math.pow(absorbance, 2)*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*absorbance*depth*Math.log(10) + 1) : ((1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*depth*Math.log(10)))) - x5];
 }
 
-/**
- * Highest conductivity at 25 degC that a grade of water allows ("not more than").
- *
- * The pharmacopoeial waters are judged uncompensated, by temperature: they have their own formulas.
- * The type numbers of ASTM D1193 are no order of purity. For CLSI water the reciprocal of its
- * 10 Mohm cm; for ASTM Type I the printed 0.056, which is a little more than the reciprocal of 18.
- *
- * Source: ISO 3696, Water for analytical laboratory use, 1987, table, grade 1 (seen).
- * Source: ISO 3696, Water for analytical laboratory use, 1987, table, grade 2 (seen).
- * Source: ISO 3696, Water for analytical laboratory use, 1987, table, grade 3 (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type I (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type II (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type III (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type IV (seen).
- * Source: CLSI GP40-A4-AMD, Preparation and Testing of Reagent Water in the Clinical Laboratory, 2012, clinical laboratory reagent water, reciprocal of 10 Mohm cm (from memory).
- */
+/** Highest conductivity at 25 degC that a grade of water allows ("not more than"). */
 export function grade_conductivity_maximum(grade) {
   return exact(tables.grade_conductivity_maximum, grade);
 }
 
-/**
- * Lowest resistivity at 25 degC that a grade of water allows ("not less than").
- *
- * For grades whose source states a resistivity. Type I and 18 Mohm cm is within 1 % of pure water.
- *
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type I (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type II (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type III (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type IV (seen).
- * Source: CLSI GP40-A4-AMD, Preparation and Testing of Reagent Water in the Clinical Laboratory, 2012, clinical laboratory reagent water (from memory).
- */
+/** Lowest resistivity at 25 degC that a grade of water allows ("not less than"). */
 export function grade_resistivity_minimum(grade) {
   return exact(tables.grade_resistivity_minimum, grade);
 }
 
-/**
- * Highest total organic carbon that a grade of water allows.
- *
- * "Not more than", but "less than" for CLSI water. ISO 3696 and ASTM Type IV have no such limit.
- *
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type I (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type II (seen).
- * Source: ASTM D1193, Standard Specification for Reagent Water, 99e1, table 1, Type III (seen).
- * Source: CLSI GP40-A4-AMD, Preparation and Testing of Reagent Water in the Clinical Laboratory, 2012, clinical laboratory reagent water (from memory).
- * Source: USP General Chapter <645> Water Conductivity, as reproduced in meter manuals of about 2011, <643>, limit response of 0.50 mg/L (seen).
- * Source: European Pharmacopoeia, monograph 0008 Purified water, 01/2009, total organic carbon, 0.5 mg/L (seen).
- */
+/** Highest total organic carbon that a grade of water allows. */
 export function grade_toc_maximum(grade) {
   return exact(tables.grade_toc_maximum, grade);
 }
 
-/**
- * Highest colony count that a grade of water allows.
- *
- * CLSI water: "less than" 10. For the pharmacopoeial waters this is the action level, not a limit
- * of acceptance. ISO 3696 has none; ASTM D1193 has its own grades A, B and C.
- *
- * Source: CLSI GP40-A4-AMD, Preparation and Testing of Reagent Water in the Clinical Laboratory, 2012, clinical laboratory reagent water, total heterotrophic plate count (from memory).
- * Source: USP General Chapter <645> Water Conductivity, as reproduced in meter manuals of about 2011, <1231>, action level, not a limit of acceptance (seen).
- * Source: European Pharmacopoeia, monograph 0008 Purified water, 01/2009, microbiological monitoring, action level, not a limit of acceptance (seen).
- */
+/** Highest colony count that a grade of water allows. */
 export function grade_colony_count_maximum(grade) {
   return exact(tables.grade_colony_count_maximum, grade);
 }
 
-/**
- * Highest uncompensated conductivity of stage 1 ("not more than").
- *
- * The row of the measured temperature or the next lower one; nothing is interpolated or rounded.
- * A value above it is not yet a failure: stage 2 decides.
- *
- * Source: USP General Chapter <645> Water Conductivity, as reproduced in meter manuals of about 2011, stage 1, temperature and conductivity requirements, uncompensated (seen).
- */
+/** Highest uncompensated conductivity of stage 1 ("not more than"). */
 export function usp_645_stage_1_limit(temperature) {
   return stepDown(tables.usp_645_2011_stage_1, temperature);
 }
@@ -2211,13 +1390,7 @@ function usp_645_stage_1_limit_slopes(temperature) {
   return [0];
 }
 
-/**
- * Highest conductivity of the stirred sample for its pH ("not more than").
- *
- * The pH is rounded to 0.1 before the table is read, half upwards; outside 5.0 to 7.0 the water fails.
- *
- * Source: USP General Chapter <645> Water Conductivity, as reproduced in meter manuals of about 2011, stage 3, pH and conductivity requirements (seen).
- */
+/** Highest conductivity of the stirred sample for its pH ("not more than"). */
 export function usp_645_stage_3_limit(ph) {
   return stepDown(tables.usp_645_2011_stage_3, (1/10)*completed(10*ph + 0.5));
 }
@@ -2226,13 +1399,7 @@ function usp_645_stage_3_limit_slopes(ph) {
   return [0];
 }
 
-/**
- * Highest uncompensated conductivity of Purified Water ("not greater than").
- *
- * Between the rows of the table the limit lies on a straight line.
- *
- * Source: European Pharmacopoeia, monograph 0008 Purified water, 01/2009, table 0008.-1; rows 10, 20 and 25 degC seen, the others from memory (from memory).
- */
+/** Highest uncompensated conductivity of Purified Water ("not greater than"). */
 export function ph_eur_purified_water_limit(temperature) {
   return linear(tables.ph_eur_0008_conductivity, temperature);
 }
