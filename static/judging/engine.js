@@ -5,7 +5,7 @@ import { formulas as catalogue } from "../generated/formulas.js";
 import { instant } from "./entries.js";
 import { problems } from "./instrument.js";
 import { blank, judgeInterval } from "./interval.js";
-import { alike } from "./memo.js";
+import { alike } from "./kept.js";
 import { add, plain, planOf, Quantities } from "./quantities.js";
 import { judgeRecord, judgeSteps } from "./standing.js";
 
@@ -18,13 +18,17 @@ import { judgeRecord, judgeSteps } from "./standing.js";
  */
 export function judge(procedure, judged, formulas = catalogue) {
   const quantities = new Quantities(planOf(procedure), judged, formulas);
+  const kept = quantities.plan.kept.takeOver(quantities);
   const rules = {};
   const restsOn = {};
   const { steps: planned } = quantities.plan;
   for (const { rules: named } of planned) {
     for (const [name, rule] of named) {
-      restsOn[name] = [];
-      rules[name] = judgeRule(name, rule, quantities, restsOn[name]);
+      if (!kept.has(name)) {
+        const used = [];
+        kept.set(name, { result: judgeRule(rule, quantities, used), used });
+      }
+      ({ result: rules[name], used: restsOn[name] } = kept.get(name));
     }
   }
   const steps = judgeSteps(planned, judged, quantities, rules, restsOn);
@@ -36,21 +40,21 @@ export function judge(procedure, judged, formulas = catalogue) {
 }
 
 /** The result of one rule; the entries it rests on are added to `used`. */
-function judgeRule(name, rule, quantities, used) {
+function judgeRule(rule, quantities, used) {
   const { applies, missing, used: restsOn } = quantities.holds(rule.when);
   add(used, restsOn);
   if (applies === false) return blank("not_applicable");
   if (applies === null) return Object.assign(blank("not_measured"), { missing });
-  return KINDS[rule.kind](rule, quantities, used, name);
+  return KINDS[rule.kind](rule, quantities, used);
 }
 
-function limit(rule, quantities, used, name) {
+function limit(rule, quantities, used) {
   const reading = quantities.get(rule.reading);
   const lower = rule.lower ? quantities.get(rule.lower) : null;
   const upper = rule.upper ? quantities.get(rule.upper) : null;
   const parts = [reading, lower, upper].filter((part) => part !== null);
   for (const part of parts) add(used, part.used);
-  const result = judgedInterval(name, rule, found(rule.reading, reading, lower, upper, quantities), quantities);
+  const result = judgeInterval(rule, found(rule.reading, reading, lower, upper, quantities), quantities.formulas);
   result.missing = missingOf(parts);
   giveReasons(result, reasonsOf(parts));
   if (parts.some((part) => part.value === null)) {
@@ -65,15 +69,6 @@ function limit(rule, quantities, used, name) {
     giveReasons(result, bad);
   }
   return result;
-}
-
-/** The result for these numbers and this instrument, computed only when one of them has changed. */
-function judgedInterval(name, rule, found, quantities) {
-  const { reading, u, lower, upper } = found;
-  const instrument = found.uncertaintyAt === null ? null : quantities.instrument(rule.reading);
-  const parts = [rule, reading, u, lower, upper, instrument, quantities.formulas];
-  const result = quantities.plan.memo.of(name, parts, () => judgeInterval(rule, found, quantities.formulas));
-  return { ...result, reasons: [...result.reasons] };
 }
 
 function found(name, reading, lower, upper, quantities) {

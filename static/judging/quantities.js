@@ -2,23 +2,25 @@
 
 import { instant, readEntry } from "./entries.js";
 import { finite, propertyOf, standardUncertainty } from "./instrument.js";
-import { Memo } from "./memo.js";
+import { Kept } from "./kept.js";
 
 /** A value, or why there is none; `applies` is null while what decides it is missing. */
 function quantity(unit, formula = null) {
   return { value: null, unit, u: 0, formula, inputs: {}, missing: [], reason: null, applies: true, slopes: {}, used: [] };
 }
 
-/** As it is reported (docs/api.md). */
-export function plain({ value, unit, u, formula, inputs, missing, reason, applies }) {
-  return { value, unit, u, formula, inputs, missing, reason, applies };
+/** As it is reported (docs/api.md); made once, since a quantity that stays is reported again. */
+export function plain(found) {
+  const { value, unit, u, formula, inputs, missing, reason, applies } = found;
+  found.reported ??= { value, unit, u, formula, inputs, missing, reason, applies };
+  return found.reported;
 }
 
 /** A procedure, indexed by the names of quantities. */
 export function planOf(procedure) {
   const known = PLANS.get(procedure);
   if (known) return known;
-  const plan = { entries: new Map(), derived: new Map(), settable: new Map(), steps: [], memo: new Memo() };
+  const plan = { entries: new Map(), derived: new Map(), settable: new Map(), steps: [] };
   for (const owner of ["plate", "site"]) {
     for (const entry of procedure[owner]) {
       plan.entries.set(`${owner}.${entry.id}`, entry);
@@ -32,6 +34,7 @@ export function planOf(procedure) {
     for (const [name, entry] of entries) plan.entries.set(name, entry);
     for (const [name, one] of named(step.derived)) plan.derived.set(name, [...(plan.derived.get(name) ?? []), one]);
   }
+  plan.kept = new Kept(plan);
   PLANS.set(procedure, plan);
   return plan;
 }
@@ -117,16 +120,10 @@ export class Quantities {
     }
     found.value = value;
     if (entry.kind === "reading" || entry.kind === "series") {
-      found.u = Array.isArray(value) ? this.greatestUncertainty(name, value) : this.uncertaintyOf(name, value);
+      found.u = Array.isArray(value) ? this.greatestUncertainty(name, value) : this.uncertaintyAt(name, value);
       if (found.u !== 0) found.slopes = { [name]: 1 };
     }
     return found;
-  }
-
-  /** The uncertainty of what was read, computed only when value or instrument have changed. */
-  uncertaintyOf(name, value) {
-    const parts = [value, this.instrument(name), this.formulas];
-    return this.plan.memo.of(`u ${name}`, parts, () => this.uncertaintyAt(name, value));
   }
 
   greatestUncertainty(name, values) {
@@ -160,7 +157,7 @@ export class Quantities {
     } else {
       this.evaluate(name, derived.formula, found, leftOut);
     }
-    if (found.value !== null) this.propagate(name, derived.formula, found, sources);
+    if (found.value !== null) this.propagate(derived.formula, found, sources);
   }
 
   /** One input: its value, or why it cannot be had. A left-out optional entry is the formula's business. */
@@ -217,25 +214,18 @@ export class Quantities {
   }
 
   evaluate(name, formula, found, leftOut) {
-    const { value, reason } = this.remembered(`= ${name}`, formula, found.inputs, "evaluate");
+    const { value, reason } = this.formulas[formula].evaluate(found.inputs);
     found.value = value;
     if (reason === null) return;
     if (reason.code === "missing_input" && reason.input in leftOut) add(found.missing, leftOut[reason.input]);
     else found.reason = { ...reason, quantity: name };
   }
 
-  /** What a formula says, asked again only when one of its inputs has changed. */
-  remembered(place, formula, inputs, method) {
-    const parts = [this.formulas, formula];
-    for (const input in inputs) parts.push(input, inputs[input]);
-    return this.plan.memo.of(place, parts, () => this.formulas[formula][method](inputs));
-  }
-
   /** u from the sensitivities; readings are independent of one another, their doubled use is not. */
-  propagate(name, formula, found, sources) {
+  propagate(formula, found, sources) {
     const uncertain = Object.entries(sources).filter(([, source]) => hasAny(source.slopes));
     if (!uncertain.length) return;
-    const factors = formula === null ? { value: 1 } : this.remembered(`d ${name}`, formula, found.inputs, "sensitivities");
+    const factors = formula === null ? { value: 1 } : this.formulas[formula].sensitivities(found.inputs);
     for (const [input, source] of uncertain) {
       const factor = factors[input] ?? NaN;
       for (const [reading, slope] of Object.entries(source.slopes)) {

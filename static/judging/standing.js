@@ -1,6 +1,6 @@
 // Where the steps and the record stand. Twin of checks/standing.py, which explains it.
 
-import { alike } from "./memo.js";
+import { alike } from "./kept.js";
 import { add } from "./quantities.js";
 
 const WORST_FIRST = [
