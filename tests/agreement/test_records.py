@@ -122,3 +122,32 @@ def test_every_sentence_is_the_same_with_all_and_with_no_details(page):
     ]
     theirs = page.evaluate("(asked) => asked.map(([code, details]) => sentence(code, details))", asked)
     assert theirs == [sentence(code, **known) for code, known in asked]
+
+
+CHANGE_ONE_BY_ONE = """([name, judged]) => {
+    const differing = [];
+    const changed = { ...judged, entries: { ...judged.entries } };
+    const { plate, site } = judged;
+    for (const [owner, cells] of Object.entries({ entries: changed.entries, site, plate })) {
+        for (const entry of Object.keys(cells)) {
+            const before = cells[entry];
+            const other = { ...before, value: 0.5, id: "other" };
+            for (const cell of [{ value: null, typed: "?" }, other, before]) {
+                cells[entry] = cell;
+                const ours = JSON.stringify(judge(procedures[name], changed));
+                const anew = JSON.stringify(judge(structuredClone(procedures[name]), changed));
+                if (ours !== anew) differing.push(`${owner} ${entry}`);
+            }
+        }
+    }
+    return [differing, Object.keys(judged.entries).length];
+}"""
+
+
+@pytest.mark.parametrize("path", RECORDS, ids=lambda path: path.stem)
+def test_what_the_phone_keeps_from_the_last_judgement_is_what_it_would_judge_anew(page, path):
+    """Each entry of a whole record is emptied, replaced and put back; a cloned procedure keeps nothing."""
+    case = normalise(json.loads(path.read_text())["case"], PROCEDURES["commissioning"])
+    differing, entries = page.evaluate(CHANGE_ONE_BY_ONE, ["commissioning", case])
+    assert differing == []
+    assert entries > 50
