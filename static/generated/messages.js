@@ -81,8 +81,8 @@ export const SENTENCES = {
     "This is not a number. Type digits, like 6.5."
   ],
   "ambiguous_number": [
-    "“{typed}” can be read in two ways. Type it without a thousands mark, like 1234.5.",
-    "This number can be read in two ways. Type it without a thousands mark, like 1234.5."
+    "“{typed}” can be read in two ways. Type 1.234 with a point, or 1234 without a mark.",
+    "This number can be read in two ways. Type 1.234 with a point, or 1234 without a mark."
   ],
   "unknown_unit": [
     "The unit “{unit}” is not known here. Use one of: {units}.",

@@ -35,6 +35,8 @@ REASON_CODES = {
     "wrong_unit": "Wrong unit",
     "wrong_point": "Wrong point",
     "other": "Other reason",
+    "conflict": "Chosen between two entries",
+    "not_given": "No reason given",
 }
 
 
