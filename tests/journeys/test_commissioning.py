@@ -123,10 +123,13 @@ def flush(walk):
 
 
 def send(walk):
-    """Back in the signal: sign in again is not needed, the session is still good."""
-    walk.page.goto(f"{walk.url}/field/waiting")
-    walk.installer.send_now()
+    """In the signal again, but signed out: the phone says so, loses nothing, and sends after a sign-in."""
     status = walk.page.locator("[data-module=saved-status]")
+    walk.phone.clear_cookies()
+    walk.page.goto(f"{walk.url}/field/waiting")
+    expect(status).to_contain_text("Sign in to send", timeout=60_000)
+    walk.installer.sign_in(*plant_room.INSTALLER)
+    walk.page.goto(f"{walk.url}/field/waiting")
     expect(status).to_contain_text("Everything received by the server", timeout=60_000)
 
 
