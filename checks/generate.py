@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import difflib
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 from checks import messages, procedure
@@ -51,14 +52,23 @@ def difference(path: str, text: str) -> str:
 
 def main(arguments: list[str]) -> int:
     """The command; gives the exit status."""
+    return write_or_check("checks.generate", texts, arguments)
+
+
+def write_or_check(module: str, texts: Callable[[], dict[str, str]], arguments: list[str]) -> int:
+    """Write the files, or compare them with what they should be: the command of every generator.
+
+    `module` is what `python -m` runs, `texts` gives each file's content by its path from the root. Gives the
+    exit status: 0, 1 when a file differs, 2 for an unknown option.
+    """
     if arguments not in ([], ["--check"]):
-        sys.stderr.write("usage: python -m checks.generate [--check]\n")
+        sys.stderr.write(f"usage: python -m {module} [--check]\n")
         return 2
     if arguments:
         changed = [found for path, text in texts().items() if (found := difference(path, text))]
         sys.stdout.write("".join(changed))
         if changed:
-            sys.stdout.write("To update these files: python -m checks.generate\n")
+            sys.stdout.write(f"To update these files: python -m {module}\n")
         return 1 if changed else 0
     for path, text in texts().items():
         (ROOT / path).parent.mkdir(parents=True, exist_ok=True)
