@@ -1,8 +1,8 @@
 """The store: everything that is kept, behind nouns. SQL lives here and nowhere else.
 
-The nouns are ``people``, ``sessions``, ``failures``, ``devices``, ``sites``, ``units``, ``instruments``,
-``procedures``, ``visits``, ``events``, ``photos``, ``records``, ``decisions``, ``quarantine``, ``listing``
-and ``audit``; their methods give frozen dataclasses.
+The nouns are ``people``, ``sessions``, ``failures``, ``passkeys``, ``devices``, ``sites``, ``units``,
+``instruments``, ``procedures``, ``visits``, ``events``, ``photos``, ``records``, ``decisions``,
+``quarantine``, ``listing`` and ``audit``; their methods give frozen dataclasses.
 ``get(key)`` raises :class:`NotInStore`, ``find(key)`` gives None. Each method is one transaction;
 ``with store.transaction():`` makes several of them one.
 """
@@ -20,6 +20,7 @@ from webapp.store.errors import NotInStore, Refused, StoreError, Taken
 from webapp.store.events import Events, StoredEvent
 from webapp.store.listing import ListedRecord, Listing, UnitState
 from webapp.store.migrations import MIGRATIONS
+from webapp.store.passkeys import Confirmation, Passkey, Passkeys
 from webapp.store.people import People, Person
 from webapp.store.photos import Photo, Photos
 from webapp.store.quarantine import Quarantine, Quarantined
@@ -30,11 +31,13 @@ from webapp.store.visits import Procedures, Visit, Visits
 
 __all__ = [
     "AuditEntry",
+    "Confirmation",
     "Decision",
     "Device",
     "Instrument",
     "ListedRecord",
     "NotInStore",
+    "Passkey",
     "Person",
     "Photo",
     "Quarantined",
@@ -74,6 +77,7 @@ class Store:
         self.people = People(self.connection, clock)
         self.sessions = Sessions(self.connection, clock, self.people)
         self.failures = Failures(self.connection, clock)
+        self.passkeys = Passkeys(self.connection, clock)
         self.devices = Devices(self.connection, clock)
 
     def _open_reference(self, clock: Callable[[], datetime]) -> None:

@@ -49,6 +49,19 @@ class Devices(Table[Device]):
     def of(self, person: str) -> list[Device]:
         return self.select("person = ?", [person], "enrolled_at")
 
+    def rename(self, thumbprint: str, name: str) -> None:
+        with self.connection.write() as db:
+            db.table("devices").update(self.get(thumbprint).thumbprint, {"name": name})
+
+    def last_uses(self) -> dict[str, str]:
+        """When the server last received something that each device signed or entered."""
+        sources = " union all ".join(
+            f"select device, max(received_at) as at from {table} group by device"  # noqa: S608 - no outside text
+            for table in ("events", "records", "decisions")
+        )
+        sql = f"select device, max(at) as at from ({sources}) group by device"  # noqa: S608 - as above
+        return {row["device"]: row["at"] for row in self.read().query(sql)}
+
     def revoke(self, thumbprint: str) -> Device:
         """From now on nothing that this key signs is accepted. Revoking again changes nothing."""
         with self.connection.write() as db:

@@ -233,6 +233,32 @@ def m0008_retired_labels(db: Database) -> None:
     refuse(db, "retired_labels", "delete", "retired_labels is append-only")
 
 
+@MIGRATIONS()
+def m0009_passkeys_and_sessions_with_names(db: Database) -> None:
+    run(
+        db,
+        """create table passkeys (
+            id text primary key, person text not null references people, name text not null,
+            public_key text not null, counter integer not null, made_at text not null,
+            used_at text, removed_at text
+        ) strict""",
+        "create table used_challenges (challenge text primary key, used_at text not null) strict",
+        """create table confirmations (
+            document text primary key, passkey text not null references passkeys,
+            assertion text not null, verified_at text not null
+        ) strict""",
+        "create index passkeys_of_person on passkeys (person)",
+        "alter table sessions add column browser text not null default ''",
+        "alter table sessions add column passkey text",
+        "create index events_of_device on events (device, received_at)",
+        "create index records_of_device on records (device, received_at)",
+        "create index decisions_of_device on decisions (device, received_at)",
+    )
+    refuse(db, "passkeys", "delete", "a passkey is removed, never deleted")
+    refuse(db, "confirmations", "update", "confirmations is append-only")
+    refuse(db, "confirmations", "delete", "confirmations is append-only")
+
+
 def run(db: Database, *statements: str) -> None:
     for statement in statements:
         db.execute(statement)
