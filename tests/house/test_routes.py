@@ -39,6 +39,8 @@ POST /api/devices                                   installer supervisor
 POST /api/events                                    installer supervisor
 GET  /api/photos/<string:sha256>                    people
 PUT  /api/photos/<string:sha256>                    installer supervisor
+GET  /api/photos/<string:sha256>/parts              installer supervisor
+PUT  /api/photos/<string:sha256>/parts              installer supervisor
 POST /api/records                                   installer supervisor
 GET  /api/session                                   people
 POST /api/visits                                    installer supervisor

@@ -2,7 +2,7 @@
 
 from flask import Blueprint
 
-from webapp.sync import photos, routes, work
+from webapp.sync import photo_parts, photos, routes, work
 
 
 def make_blueprint() -> Blueprint:
@@ -10,4 +10,5 @@ def make_blueprint() -> Blueprint:
     routes.add_to(blueprint)
     work.add_to(blueprint)
     photos.add_to(blueprint)
+    photo_parts.add_to(blueprint)
     return blueprint
