@@ -8,10 +8,14 @@ with exactly these members, where one in :class:`Optional` may be missing), a :c
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 IDENTIFIER = r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
-INSTANT_PATTERN = r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d:[0-5]\d\.\d{3}Z"
+# Not \d, which takes the digits of every script.
+INSTANT_PATTERN = (
+    "[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9][.][0-9]{3}Z"
+)
 
 
 @dataclass(frozen=True)
@@ -31,6 +35,17 @@ class Text:
         if self.pattern and not re.fullmatch(self.pattern, value):
             return f"must be {self.what}"
         return None
+
+
+@dataclass(frozen=True)
+class Instant(Text):
+    """A time on a day that there is: 30 February fits the pattern only."""
+
+    def problem(self, value: Any) -> str | None:
+        found = super().problem(value)
+        if found is None and not is_day(value[:10]):
+            return f"must be {self.what}"
+        return found
 
 
 @dataclass(frozen=True)
@@ -63,12 +78,14 @@ UUID = Text("a UUID in lower case", 36, IDENTIFIER)
 KEY = Text("an identifier", 64, r"[A-Za-z0-9_-]+", 1)
 SHA256 = Text("a SHA-256 in lower-case hex", 64, r"[0-9a-f]{64}")
 THUMBPRINT = Text("a key thumbprint", 43, r"[A-Za-z0-9_-]{43}")
-INSTANT = Text("a UTC time like 2026-11-25T09:30:00.000Z", 24, INSTANT_PATTERN)
+INSTANT = Instant("a UTC time like 2026-11-25T09:30:00.000Z", 24, INSTANT_PATTERN)
 NAME = Text("a name", 200, None, 1)
 SENTENCE = Text("a text", 4000)
 HLC = Text("a hybrid logical time", 64, INSTANT_PATTERN + r"-[0-9a-f]{4}-[A-Za-z0-9_-]{1,43}")
 FIELD = Text(
-    "the name of an entry", 120, r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*|#(done|override|not_applicable|note))"
+    "the name of an entry",
+    120,
+    r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*|#(done|override|not_applicable|note|defect))",
 )
 REASON = ({"code": KEY, "text": SENTENCE}, type(None))
 
@@ -97,7 +114,13 @@ RECORD = {
     "schema": Words((1,)),
     "visit": UUID,
     "kind": KEY,
-    "unit": {"id": KEY, "name": NAME, "serial": NAME, "plate": Map(dict)},
+    "unit": {
+        "id": KEY,
+        "name": NAME,
+        "serial": NAME,
+        "plate": Map(dict),
+        "baseline": Optional({"record": (SHA256, type(None)), "values": Map(dict)}),
+    },
     "site": {"id": KEY, "name": NAME, "values": Map(dict)},
     "procedure": PROCEDURE,
     "instruments": Map(dict),
@@ -109,6 +132,7 @@ RECORD = {
     "meaning": Text("the meaning of the signature", 1000, None, 1),
     "signed_at": INSTANT,
     "offset": int,
+    "clock_offset": Optional((int, type(None))),
     "device": THUMBPRINT,
     "app": Text("a build", 80),
 }
@@ -127,6 +151,15 @@ DECISION = {
 }
 
 PROOF = {"type": Words(("firstwater-device",)), "person": KEY, "at": INSTANT}
+
+
+def is_day(text: str) -> bool:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
 
 TYPE_WORDS = {
     str: "a text",

@@ -37,6 +37,8 @@ def test_what_fits_has_no_wrong_place() -> None:
         ({"kind": []}, "kind", "must be one of: a, b"),
         ({"at": "2026-13-25T09:30:00.000Z"}, "at", "must be a UTC time like 2026-11-25T09:30:00.000Z"),
         ({"at": "2026-11-25T09:30:00Z"}, "at", "must be a UTC time like 2026-11-25T09:30:00.000Z"),
+        ({"at": "2026-02-30T09:30:00.000Z"}, "at", "must be a UTC time like 2026-11-25T09:30:00.000Z"),
+        ({"at": "٢٠٢٦-11-25T09:30:00.000Z"}, "at", "must be a UTC time like 2026-11-25T09:30:00.000Z"),
         ({"maybe": True}, "maybe", "must be a whole number"),
         ({"maybe": 1.5}, "maybe", "must be a whole number"),
         ({"list": {}}, "list", "must be a list"),
