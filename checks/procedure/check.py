@@ -10,7 +10,7 @@ from checks.procedure.check_formulas import check_derived, inputs_of
 from checks.procedure.check_rules import check_rule
 from checks.procedure.errors import Place
 from checks.procedure.model import ENTRY_KINDS, MEASURED_KINDS, Condition, Entry, Procedure, Step
-from checks.procedure.names import Names
+from checks.procedure.names import OWNERS, Names
 from checks.units import OFFERED, can_convert
 
 
@@ -19,15 +19,20 @@ def check(procedure: Procedure, file: str, formulas: Mapping[str, Any]) -> None:
     top = Place(file, "")
     names = Names(procedure, top)
     _check_order(procedure, top)
-    for owner, entries in (("plate", procedure.plate), ("site", procedure.site)):
-        for entry in entries:
-            place = top.inside(owner, entry.id)
-            _check_entry(entry, names, place)
-            if not entry.source:
-                place.wrong("field 'source' is missing; say where the value comes from")
+    for owner in OWNERS:
+        for entry in getattr(procedure, owner):
+            _check_settable(owner, entry, names, top.inside(owner, entry.id))
     for step in procedure.steps:
         _check_step(step, procedure, names, formulas, top.inside("step", step.id))
     _check_circles(names, top)
+
+
+def _check_settable(owner: str, entry: Entry, names: Names, place: Place) -> None:
+    _check_entry(entry, names, place)
+    if not entry.source:
+        place.wrong("field 'source' is missing; say where the value comes from")
+    if (owner == "baseline") != (entry.from_ is not None):
+        place.wrong("field 'from' belongs to each value of the baseline, and to nothing else")
 
 
 def _check_order(procedure: Procedure, top: Place) -> None:

@@ -8,7 +8,7 @@ from checks.procedure.model import DECISIONS, MEASURED_KINDS, RULE_KINDS, WEIGHT
 from checks.procedure.names import Names
 
 FIELDS = {
-    "limit": {"reading", "lower", "upper", "decision"},
+    "limit": {"reading", "lower", "upper", "decision", "expected", "causes_above", "causes_below"},
     "answer": {"entry", "is_"},
     "given": {"entry"},
     "order": {"entries"},
@@ -24,7 +24,7 @@ def check_rule(rule: Rule, names: Names, place: Place) -> None:
         place.wrong("its source is blank; say where the requirement comes from")
     if rule.weight not in WEIGHTS:
         place.wrong(f"weight {rule.weight!r} is unknown; use one of {', '.join(WEIGHTS)}")
-    for field in ("reading", "lower", "upper", "decision", "entry", "is_", "entries"):
+    for field in sorted(set().union(*FIELDS.values())):
         if getattr(rule, field) and field not in FIELDS[rule.kind]:
             place.wrong(f"a rule of kind {rule.kind!r} has no field {field.rstrip('_')!r}; remove it")
     _KINDS[rule.kind](rule, names, place)
@@ -40,7 +40,7 @@ def _check_limit(rule: Rule, names: Names, place: Place) -> None:
     reading = names.find(rule.reading, place)
     if not reading.is_number:
         place.wrong(f"{rule.reading} is a {reading.kind}; a limit is compared with one number")
-    for end in (rule.lower, rule.upper):
+    for end in (rule.lower, rule.upper, rule.expected):
         if end:
             known = names.find(end, place)
             if not known.is_number or not same_unit(known.unit, reading.unit):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import tomllib
 from collections.abc import Mapping
 from dataclasses import MISSING, fields
 from functools import cache
@@ -14,6 +13,7 @@ from typing import Any
 from checks.catalogue import FORMULAS
 from checks.procedure import model
 from checks.procedure.check import check
+from checks.procedure.compose import compose, parse_table, parts, read_table
 from checks.procedure.errors import ProcedureError
 from checks.procedure.model import Procedure, plain
 
@@ -36,6 +36,7 @@ _PARTS = {
     "entries": model.Entry,
     "plate": model.Entry,
     "site": model.Entry,
+    "baseline": model.Entry,
     "derived": model.Derived,
     "rules": model.Rule,
     "options": model.Option,
@@ -60,15 +61,17 @@ def read(name: str) -> Procedure:
         raise ProcedureError(
             f"{name}.toml", "procedure", f"no such procedure; there are: {', '.join(names())}"
         )
-    return parse((FOLDER / f"{name}.toml").read_text(encoding="utf-8"), f"{name}.toml")
+    file = f"{name}.toml"
+    return build(compose(read_table(FOLDER / file), file, parts()), file)
 
 
 def parse(text: str, file: str, formulas: Mapping[str, Any] = FORMULAS) -> Procedure:
-    """The procedure written in this TOML text, checked; `file` is the name used in errors."""
-    try:
-        table = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise ProcedureError(file, "whole file", f"not valid TOML: {error}") from error
+    """The procedure written whole in this TOML text, checked; `file` is the name used in errors."""
+    return build(parse_table(text, file), file, formulas)
+
+
+def build(table: Mapping[str, Any], file: str, formulas: Mapping[str, Any] = FORMULAS) -> Procedure:
+    """The procedure of a whole table, checked against the formulas; raises ProcedureError."""
     procedure = _build(Procedure, table, file, "procedure")
     check(procedure, file, formulas)
     return procedure

@@ -38,7 +38,11 @@ class Option:
 
 @dataclass(frozen=True)
 class Entry:
-    """What a person enters. `minimum` and `maximum` say what is physically possible, in `unit`."""
+    """What a person enters. `minimum` and `maximum` say what is physically possible, in `unit`.
+
+    `group` heads the entries of plate, site and baseline in a form. `from_` is the quantity of an accepted
+    record that a value of the baseline is taken from.
+    """
 
     id: str
     kind: str
@@ -54,6 +58,8 @@ class Entry:
     options: tuple[Option, ...] = ()
     default: Any = None
     source: str | None = None
+    group: str | None = None
+    from_: str | None = None
 
 
 @dataclass(frozen=True)
@@ -73,7 +79,11 @@ class Derived:
 
 @dataclass(frozen=True)
 class Rule:
-    """What is judged. The fields that a kind does not use stay empty."""
+    """What is judged. The fields that a kind does not use stay empty.
+
+    `expected` is the prediction that a limit was made of; the causes say what to look for when the reading
+    is above or below it.
+    """
 
     id: str
     kind: str
@@ -91,6 +101,9 @@ class Rule:
     when: tuple[Condition, ...] = ()
     pending: bool = False
     weight: str = "judge"
+    expected: str | None = None
+    causes_above: tuple[str, ...] = ()
+    causes_below: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -139,6 +152,7 @@ class Procedure:
     cautions: dict[str, Caution]
     stages: tuple[Stage, ...]
     steps: tuple[Step, ...]
+    baseline: tuple[Entry, ...] = ()
 
 
 def plain(part: Any) -> Any:

@@ -9,6 +9,7 @@ from checks.procedure.errors import Place
 from checks.procedure.model import MEASURED_KINDS, Derived, Entry, Procedure
 
 NUMBER = "number"
+OWNERS = ("plate", "site", "baseline")
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,8 @@ class Names:
 
     def __init__(self, procedure: Procedure, place: Place) -> None:
         self.known: dict[str, Known] = {}
-        for owner, entries in (("plate", procedure.plate), ("site", procedure.site)):
+        for owner in OWNERS:
+            entries = getattr(procedure, owner)
             self._add_entries(owner, entries, place)
         for step in procedure.steps:
             self._add_entries(step.id, step.entries, place)
@@ -52,7 +54,7 @@ class Names:
             hint = (
                 f"; did you mean {' or '.join(near)}?"
                 if near
-                else "; write STEP.NAME, plate.NAME or site.NAME"
+                else "; write STEP.NAME, plate.NAME, site.NAME or baseline.NAME"
             )
             place.wrong(f"there is no quantity {name!r}{hint}")
         return found
