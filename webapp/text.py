@@ -60,6 +60,8 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Export what is on this phone and tell your supervisor.",
     ),
     "hash_differs": ("The content arrived damaged", "Send it again."),
+    "size_differs": ("The parts do not belong together", "Send the photo anew, from its first part."),
+    "range_wrong": ("The part does not fit", "Send the photo anew, from its first part."),
     "not_a_photo": ("This is not a photo that can be kept", "Send a JPEG photo of at most 8 MB."),
     "unit_unknown": (
         "This unit is not known here",
@@ -72,6 +74,18 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     "server_error": (
         "Something went wrong on the server",
         "Nothing you entered on this phone is lost. Try again in a few minutes.",
+    ),
+    "storage_full": (
+        "The server's disk is full",
+        "Nothing was changed, and nothing on this phone is lost. Tell whoever runs the server to free space.",
+    ),
+    "storage_busy": (
+        "The server is busy",
+        "Nothing was changed, and nothing on this phone is lost. Try again in a minute.",
+    ),
+    "storage_failed": (
+        "The server cannot write to its disk",
+        "Nothing was changed, and nothing on this phone is lost. Tell whoever runs the server.",
     ),
 }
 
