@@ -7,7 +7,7 @@ from flask_wtf.csrf import CSRFError
 from markupsafe import escape
 from werkzeug.exceptions import HTTPException
 
-from webapp.store import NotInStore
+from webapp.store import NotInStore, Unavailable
 from webapp.text import BY_STATUS, problem_sentences
 
 log = logging.getLogger(__name__)
@@ -86,6 +86,13 @@ def install(app: Flask) -> None:
     @app.errorhandler(NotInStore)
     def missing(error: NotInStore) -> Response:
         return answer(Problem(404, "not_found", str(error)))
+
+    @app.errorhandler(Unavailable)
+    def unavailable(error: Unavailable) -> Response:
+        log.error("%s %s: %s", request.method, request.path, error)
+        problem = Problem(503, error.code)
+        problem.headers["Retry-After"] = "30"
+        return answer(problem)
 
     @app.errorhandler(HTTPException)
     def http(error: HTTPException) -> Response | HTTPException:

@@ -16,7 +16,7 @@ from webapp.store import keeping
 from webapp.store.audit import Audit, AuditEntry
 from webapp.store.connection import Connection
 from webapp.store.devices import Device, Devices
-from webapp.store.errors import NotInStore, Refused, StoreError, Taken
+from webapp.store.errors import NotInStore, Refused, StoreError, Taken, Unavailable
 from webapp.store.events import Events, StoredEvent
 from webapp.store.listing import ListedRecord, Listing, UnitState
 from webapp.store.migrations import MIGRATIONS
@@ -49,6 +49,7 @@ __all__ = [
     "StoreError",
     "StoredEvent",
     "Taken",
+    "Unavailable",
     "Unit",
     "UnitState",
     "Visit",

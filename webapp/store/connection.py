@@ -8,6 +8,8 @@ from pathlib import Path
 
 from sqlite_utils import Database
 
+from webapp.store.errors import Unavailable
+
 WAIT_FOR_ANOTHER_PROCESS = 10_000  # milliseconds
 
 PRAGMAS = (
@@ -17,6 +19,18 @@ PRAGMAS = (
     f"busy_timeout = {WAIT_FOR_ANOTHER_PROCESS}",
     "trusted_schema = OFF",
 )
+
+
+@contextmanager
+def named_failures() -> Iterator[None]:
+    """A disk or a database that cannot be used just now becomes :class:`Unavailable`."""
+    try:
+        yield
+    except (sqlite3.OperationalError, OSError) as error:
+        unavailable = Unavailable.by(error)
+        if unavailable is None:
+            raise
+        raise unavailable from error
 
 
 class Connection:
@@ -45,13 +59,16 @@ class Connection:
 
     @contextmanager
     def write(self) -> Iterator[Database]:
-        """One transaction, rolled back by an exception; a nested use is a savepoint in it."""
+        """One transaction, rolled back by an exception; a nested use is a savepoint in it.
+
+        :class:`Unavailable` when the disk is full or another program holds the database.
+        """
         with self._lock:
             if self._writer.conn.in_transaction:
                 with self._writer.atomic():
                     yield self._writer
             else:
-                with self._transaction():
+                with named_failures(), self._transaction():
                     yield self._writer
 
     @contextmanager

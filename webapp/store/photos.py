@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from webapp.signing.canonical import digest
-from webapp.store.connection import Connection
+from webapp.store.connection import Connection, named_failures
 from webapp.store.errors import NotInStore, Refused
 from webapp.store.table import Clock, Table
 
@@ -40,7 +40,8 @@ class Photos(Table[Photo]):
         found = self.find(sha256)
         # The file first, the row after: a crash between them leaves a file too many, never a row without one.
         if found is None or not self.path(sha256).exists():
-            write_whole(self.path(sha256), data)
+            with named_failures():
+                write_whole(self.path(sha256), data)
         if found is None:
             row = {"sha256": sha256, "size": len(data), "person": person, "received_at": self.now()}
             with self.connection.write() as db:
@@ -60,11 +61,14 @@ def write_whole(path: Path, data: bytes, name: Callable[[], str] = lambda: secre
     """Write a file so that after a power cut it is there as a whole or not at all."""
     path.parent.mkdir(parents=True, exist_ok=True)
     temporary = path.with_name(f".{name()}.part")
-    with temporary.open("wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    temporary.rename(path)
+    try:
+        with temporary.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        temporary.rename(path)
+    finally:
+        temporary.unlink(missing_ok=True)  # a full disk must not be filled further by halves
     sync_folder(path.parent)
     sync_folder(path.parent.parent)
 
