@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
@@ -92,6 +92,11 @@ def instant(text: str) -> str:
 def milliseconds(text: str) -> int:
     """An instant as milliseconds since 1970."""
     return (datetime.fromisoformat(instant(text)) - EPOCH) // timedelta(milliseconds=1)
+
+
+def days(text: str) -> int:
+    """A date as whole days since 1970-01-01."""
+    return (date.fromisoformat(text) - EPOCH.date()).days
 
 
 def _text(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:

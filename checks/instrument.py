@@ -63,7 +63,7 @@ def fits(instrument: Instrument, unit: str) -> bool:
 
 def _calibration(instrument: Instrument, name: Any, at: str | None) -> list[Reason]:
     due = instrument.get("calibration_due")
-    if not due:
+    if not isinstance(due, str) or not due:
         return [{"code": "calibration_unknown", "name": name}]
     if at is not None and at[:10] > due:
         return [{"code": "calibration_overdue", "name": name, "due": due}]

@@ -14,9 +14,10 @@ from typing import Any
 from checks.engine import judge, plan_of
 from checks.errors import CheckError
 from checks.messages import sentence
+from checks.quantities import OWNERS
 from checks.units import read_typed
 
-TOP = ("procedure", "plate", "unit", "site", "instruments", "entries", "steps", "notes", "unknown")
+TOP = ("procedure", *OWNERS, "unit", "instruments", "entries", "steps", "notes", "unknown")
 CELL = ("value", "typed", "unit", "instrument", "at", "id")
 INSTRUMENT = {
     "id": None,
@@ -52,9 +53,10 @@ def normalise(document: Any, procedure: Mapping[str, Any]) -> dict[str, Any]:
         _want_known(name, TOP, name)
     instruments = _instruments(_part(document, "instruments"))
     plan = plan_of(procedure)
-    case: dict[str, Any] = {"plate": {}, "site": {}, "instruments": instruments, "entries": {}, "steps": {}}
-    plate = _part(document, "plate" if "plate" in document else "unit")
-    for owner, part in (("plate", plate), ("site", _part(document, "site"))):
+    owned: dict[str, Any] = {owner: {} for owner in OWNERS}
+    case: dict[str, Any] = {**owned, "instruments": instruments, "entries": {}, "steps": {}}
+    for owner in OWNERS:
+        part = _part(document, "unit" if owner == "plate" and "plate" not in document else owner)
         _want(part, dict, owner, "an object of values by name")
         for own, given in part.items():
             name = f"{owner}.{own}"

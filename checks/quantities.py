@@ -11,10 +11,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from checks.entries import milliseconds, read_entry
+from checks.entries import days, milliseconds, read_entry
 from checks.instrument import finite, property_of, standard_uncertainty
 
 Part = Mapping[str, Any]
+OWNERS = ("plate", "site", "baseline")
+"""Whose values are set beside the steps: the unit's, the site's, and those of an earlier record."""
 
 
 @dataclass
@@ -69,8 +71,8 @@ class Plan:
     def of(cls, procedure: Mapping[str, Any]) -> Plan:
         """The plan of a procedure's plain data."""
         plan = cls()
-        for owner in ("plate", "site"):
-            for entry in procedure[owner]:
+        for owner in OWNERS:
+            for entry in procedure.get(owner) or ():
                 plan.entries[f"{owner}.{entry['id']}"] = entry
                 plan.settable[f"{owner}.{entry['id']}"] = (owner, entry["id"])
         for step in procedure["steps"]:
@@ -249,7 +251,8 @@ class Quantities:
         if newest > 0:
             return value[-newest:]
         entry = self.plan.entries.get(name)
-        return milliseconds(value) if entry is not None and entry["kind"] == "instant" else value
+        counted = _COUNTED.get(entry["kind"]) if entry is not None else None
+        return counted(value) if counted else value
 
     def _optional(self, name: str) -> bool:
         entry = self.plan.entries.get(name)
@@ -285,6 +288,10 @@ class Quantities:
             part = math.nan if u is None else slope * u
             total += part * part
         quantity.u = finite(math.sqrt(total))
+
+
+_COUNTED = {"instant": milliseconds, "date": days}
+"""How what is a text becomes the number that a formula takes."""
 
 
 def _holds(condition: Mapping[str, Any], quantity: Quantity) -> bool | None:

@@ -18,6 +18,7 @@ import pint
 
 
 def _with_ours(registry: pint.UnitRegistry) -> pint.UnitRegistry:
+    registry.define("date = [date]")  # a day's number, counted from 1970-01-01; not a duration
     registry.define("colony = [colony] = CFU")
     registry.define("equivalent = mole = eq")
     registry.define("gallon_per_minute = gallon / minute = gpm")
@@ -84,6 +85,8 @@ OFFERED: dict[str, Unit] = {
         Unit("s", "s", ("sec",)),
         Unit("min", "min"),
         Unit("h", "h", ("hour",)),
+        Unit("d", "d", ("day", "days")),
+        Unit("month", "months", ("mo",)),
         Unit("m/s", "m/s"),
         Unit("kg/m**3", "kg/m³", ("kg/m3",)),
         Unit("mPa s", "mPa·s", ("mPa*s", "cP")),

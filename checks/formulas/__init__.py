@@ -1,9 +1,11 @@
 """The formulas, one module per subject; importing this package fills the catalogue."""
 
 from checks.formulas import (
+    arithmetic,
     carbonate,
     closed_section,
     conductivity,
+    dates,
     decisions,
     earth_fault,
     electrical,
@@ -21,9 +23,11 @@ from checks.formulas import (
 )
 
 __all__ = [
+    "arithmetic",
     "carbonate",
     "closed_section",
     "conductivity",
+    "dates",
     "decisions",
     "earth_fault",
     "electrical",

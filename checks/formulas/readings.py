@@ -42,6 +42,27 @@ def last_reading(readings):
     return last(readings)
 
 
+@formula(result_unit="1", source=practice("readings are counted"), symbol="n", readings=READINGS)
+def series_count(readings):
+    """How many readings there are. Exact by definition."""
+    return count(readings)
+
+
+@formula(
+    result_unit="1",
+    source=practice("parts that work in parallel are compared with their mean"),
+    readings=Series(ANY, "readings, one of each part", above=0, symbol="x"),
+)
+def series_largest_ratio(readings):
+    """The largest reading as a multiple of the mean: 1 where all parts are alike.
+
+    For quantities above zero, as the conductivities behind membranes in parallel.
+    Exact by definition.
+    """
+    mean = step("x_mean", "mean of the readings", ANY, series_mean.on(readings=readings))
+    return greatest(readings) / mean
+
+
 @formula(
     result_unit="1",
     source=LOW_FLOW,

@@ -12,6 +12,9 @@ from checks.procedure.model import INSTRUMENT_PROPERTIES, Derived
 from checks.procedure.names import Names
 from checks.units import scale
 
+COUNTED = {"instant": "ms", "date": "date"}
+"""Entries that are texts and enter a formula as numbers, with the unit that they have there."""
+
 
 def check_derived(derived: Derived, names: Names, formulas: Mapping[str, Any], place: Place) -> None:
     """Raise ProcedureError where the quantity does not fit its formula."""
@@ -79,7 +82,7 @@ def _check_shape(name: str, given: Any, declared: Input, names: Names, place: Pl
         place.wrong(f"input {name!r} wants a series of readings")
     if not isinstance(given, str) and not known.is_series:
         place.wrong(f"'newest' asks for a series; {given['quantity']} is a {known.kind}")
-    if not isinstance(declared, Series) and not (known.is_number or known.kind == "instant"):
+    if not isinstance(declared, Series) and not (known.is_number or known.kind in COUNTED):
         place.wrong(f"input {name!r} wants a number, not a {known.kind}")
 
 
@@ -97,7 +100,7 @@ def _unit_of(given: Any, names: Names, place: Place) -> str | None:
     """The unit of an input; None for a literal, which is in whatever unit is wanted."""
     if isinstance(given, str):
         known = names.find(given, place)
-        return "ms" if known.kind == "instant" else known.unit
+        return COUNTED.get(known.kind, known.unit)
     if isinstance(given, Mapping) and set(given) == {"value"}:
         return None
     if isinstance(given, Mapping) and set(given) == {"quantity", "newest"}:

@@ -171,6 +171,9 @@ export const SENTENCES = {
   "no_limit_in_grade": [
     "This grade of water has no such limit."
   ],
+  "nothing_given": [
+    "None of the values is there. Give at least one."
+  ],
   "no_limit_given": [
     "Give a lower limit, an upper limit or both."
   ],

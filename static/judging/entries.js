@@ -56,6 +56,9 @@ export function instant(text) {
   return `${minute}${second ?? ":00"}${(fraction ?? ".").padEnd(4, "0")}Z`;
 }
 
+/** A date as whole days since 1970-01-01. @param {string} text */
+export const days = (text) => Date.parse(`${text}T00:00:00.000Z`) / 86_400_000;
+
 function text(entry, value) {
   return typeof value === "string" ? null : { code: "wrong_shape", field: entry.id, wanted: "a text" };
 }

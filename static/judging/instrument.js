@@ -46,7 +46,7 @@ const isOffered = (unit) => typeof unit === "string" && Object.hasOwn(units, uni
 
 function calibration(instrument, name, at) {
   const due = instrument.calibration_due;
-  if (!due) return [{ code: "calibration_unknown", name }];
+  if (typeof due !== "string" || !due) return [{ code: "calibration_unknown", name }];
   return at !== null && at.slice(0, 10) > due ? [{ code: "calibration_overdue", name, due }] : [];
 }
 

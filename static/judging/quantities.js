@@ -1,8 +1,11 @@
 // Entries and derived quantities, resolved as a graph. Twin of checks/quantities.py, which explains it.
 
-import { instant, readEntry } from "./entries.js";
+import { days, instant, readEntry } from "./entries.js";
 import { finite, propertyOf, standardUncertainty } from "./instrument.js";
 import { Kept } from "./kept.js";
+
+/** Whose values are set beside the steps. */
+const OWNERS = ["plate", "site", "baseline"];
 
 /** A value, or why there is none; `applies` is null while what decides it is missing. */
 function quantity(unit, formula = null) {
@@ -21,8 +24,8 @@ export function planOf(procedure) {
   const known = PLANS.get(procedure);
   if (known) return known;
   const plan = { entries: new Map(), derived: new Map(), settable: new Map(), steps: [] };
-  for (const owner of ["plate", "site"]) {
-    for (const entry of procedure[owner]) {
+  for (const owner of OWNERS) {
+    for (const entry of procedure[owner] ?? []) {
       plan.entries.set(`${owner}.${entry.id}`, entry);
       plan.settable.set(`${owner}.${entry.id}`, [owner, entry.id]);
     }
@@ -205,7 +208,8 @@ export class Quantities {
 
   asInput(name, value, newest) {
     if (newest > 0) return value.slice(-newest);
-    return this.plan.entries.get(name)?.kind === "instant" ? Date.parse(instant(value)) : value;
+    const counted = COUNTED[this.plan.entries.get(name)?.kind];
+    return counted ? counted(value) : value;
   }
 
   optional(name) {
@@ -240,6 +244,9 @@ export class Quantities {
     found.u = finite(Math.sqrt(total));
   }
 }
+
+/** How what is a text becomes the number that a formula takes. */
+const COUNTED = { instant: (/** @type {string} */ text) => Date.parse(instant(text)), date: days };
 
 function hasAny(table) {
   for (const _ in table) return true;

@@ -88,10 +88,10 @@ class MakeUp:
         owned = {
             owner: {
                 entry["id"]: self.cell(entry)
-                for entry in self.procedure[owner]
+                for entry in self.procedure.get(owner, ())
                 if self.chance.random() < density
             }
-            for owner in ("plate", "site")
+            for owner in ("plate", "site", "baseline")
         }
         entries = {
             name: self.value(entry) for name, entry in self.entries.items() if self.chance.random() < density

@@ -24,13 +24,14 @@ GAUGE = {
 }
 
 
-def case(*, plate=None, site=None, entries=None, steps=None, instruments=None):
+def case(*, plate=None, site=None, baseline=None, entries=None, steps=None, instruments=None):
     """A case from bare values; readings in bar were taken with the gauge `g`."""
     return {
         "plate": {
             name: {"value": value} for name, value in (plate or {"ceiling": 10, "grade": "plain"}).items()
         },
         "site": {name: {"value": value} for name, value in (site or {}).items()},
+        "baseline": {name: {"value": value} for name, value in (baseline or {}).items()},
         "instruments": {one["id"]: one for one in (instruments if instruments is not None else [GAUGE])},
         "entries": {name: _cell(value) for name, value in (entries or {}).items()},
         "steps": steps or {},

@@ -1,6 +1,7 @@
 """The engine on a small invented procedure: what is missing, what is refused, what holds what."""
 
 import copy
+import datetime
 import json
 
 import pytest
@@ -11,6 +12,7 @@ from checks.formula import Outcome
 from tests.checks.small import PROCEDURE, case, gauge
 
 GOOD = {"first.pressure": 5.0, "first.sound": "yes"}
+DATES = ("2026-08-31", "2027-02-28")
 SECOND = {
     "second.began": "2026-11-25T09:00:00Z",
     "second.ended": "2026-11-25T09:00:01Z",
@@ -41,6 +43,27 @@ def done(*names, more=None, **parts):
 
 
 # ---- quantities
+
+
+def test_a_date_enters_a_formula_as_whole_days_since_1970():
+    """31 August and six months: 28 February 2027, 20877 days (Python's calendar says the same)."""
+    days = {date: (datetime.date.fromisoformat(date) - datetime.date(1970, 1, 1)).days for date in DATES}
+    found = judged(entries={"third.fitted": DATES[0]})["quantities"]
+    assert found["third.fitted"]["value"] == DATES[0]
+    assert found["third.fitted_day"]["value"] == days[DATES[0]]
+    assert (found["third.due"]["value"], found["third.due"]["unit"]) == (days[DATES[1]], "date")
+
+
+def test_a_reading_is_compared_with_that_of_an_earlier_record():
+    found = judged(entries=GOOD, baseline={"pressure": 4.0})["quantities"]
+    assert found["third.change"]["value"] == pytest.approx(0.25)
+    assert found["baseline.pressure"]["value"] == 4.0
+
+
+def test_without_an_earlier_record_what_rests_on_it_is_missing():
+    without = {name: part for name, part in case(entries=GOOD).items() if name != "baseline"}
+    found = judge(PROCEDURE, without)["quantities"]["third.change"]
+    assert (found["value"], found["missing"]) == (None, ["baseline.pressure"])
 
 
 def test_nothing_entered_names_everything_that_is_missing():

@@ -207,6 +207,8 @@ SPECIAL = {
         "flow": 9.0,
     },
     "air_gap_minimum": {"inlet_bore": 12.7},
+    "smaller_of": {"first": 3.0, "second": 4.0},
+    "larger_of": {"first": 3.0, "second": 4.0},
     "water_hammer_pressure": SECTION,
     "thermal_pressure_drift": SECTION,
     "leak_rate": {**SECTION, "pressure_drop": 0.2, "temperature_change": -0.03, "air_volume": 5.0},

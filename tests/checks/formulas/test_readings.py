@@ -43,6 +43,17 @@ def test_the_mean_lies_between_the_extremes_and_the_newest_is_the_last(readings)
     assert value("last_reading", readings=readings) == readings[-1]
 
 
+def test_the_worst_of_membranes_in_parallel_stands_out_from_their_mean():
+    """By hand: the mean of 4, 5, 4 and 7 is 5."""
+    assert value("series_largest_ratio", readings=[4, 5, 4, 7]) == pytest.approx(1.4)
+
+
+@given(series)
+def test_the_largest_is_never_below_the_mean_nor_above_the_sum(readings):
+    assert 1 - 1e-12 <= value("series_largest_ratio", readings=readings) <= len(readings) * (1 + 1e-12)
+    assert value("series_count", readings=readings) == len(readings)
+
+
 @given(series)
 def test_readings_in_the_other_order_have_the_opposite_trend(readings):
     forwards = value("reading_trend", readings=readings)
