@@ -12,19 +12,21 @@ from typing import Any
 
 Event = Mapping[str, Any]
 STATEMENTS = ("done", "override", "not_applicable")
+REPEATED = ("series", "defect")
+"""What has items: one field, and on it any number of readings, or of defects."""
 
 
 def fold(procedure: Mapping[str, Any], events: Iterable[Event]) -> dict[str, Any]:
-    """The `entries`, `steps` and `notes` of a case (docs/api.md).
+    """The `entries`, `steps`, `notes` and `defects` of a case (docs/api.md).
 
     `unknown` lists the events whose field, or item, this procedure does not have: `{"id", "field"}`.
     """
     kinds = field_kinds(procedure)
-    result: dict[str, Any] = {"entries": {}, "steps": {}, "notes": {}, "unknown": []}
+    result: dict[str, Any] = {"entries": {}, "steps": {}, "notes": {}, "defects": {}, "unknown": []}
     groups: dict[str, dict[str | None, list[Event]]] = {}
     for event in _once_each(events):
         kind = kinds.get(event["field"])
-        if kind is None or (event.get("item") is not None and kind != "series"):
+        if kind is None or (event.get("item") is not None and kind not in REPEATED):
             result["unknown"].append({"id": event["id"], "field": event["field"]})
         else:
             groups.setdefault(event["field"], {}).setdefault(event.get("item"), []).append(event)
@@ -34,14 +36,14 @@ def fold(procedure: Mapping[str, Any], events: Iterable[Event]) -> dict[str, Any
 
 
 def field_kinds(procedure: Mapping[str, Any]) -> dict[str, str]:
-    """Every field that an event may name, with the kind of its entry, "statement" or "note"."""
+    """Every field that an event may name, with the kind of its entry, "statement", "note" or "defect"."""
     kinds = {}
     for step in procedure["steps"]:
         for entry in step["entries"]:
             kinds[f"{step['id']}.{entry['id']}"] = entry["kind"]
         for statement in STATEMENTS:
             kinds[f"{step['id']}#{statement}"] = "statement"
-        kinds[f"{step['id']}#note"] = "note"
+        kinds |= {f"{step['id']}#note": "note", f"{step['id']}#defect": "defect"}
     return kinds
 
 
@@ -56,14 +58,27 @@ def _put(result: dict[str, Any], field: str, kind: str, items: dict[str | None, 
         if notes:
             result["notes"][step] = notes
     elif kind == "series":
-        cells = [_current(items[item]) for item in sorted(items, key=lambda item: _first(item, items[item]))]
-        kept = [cell for cell in cells if cell is not None]
+        kept = [cell for _, cell in _each(items)]
         if kept:
             result["entries"][field] = kept
+    elif kind == "defect":
+        defects = [{**cell, "item": item} for item, cell in _each(items)]
+        if defects:
+            result["defects"][step] = defects
     else:
         cell = _current(items[None])
         if cell is not None:
             result["entries"][field] = cell
+
+
+def _each(items: dict[str | None, list[Event]]) -> list[tuple[str | None, dict[str, Any]]]:
+    """Each item with its current value, in the order in which they were begun; removed ones are left out."""
+    found = []
+    for item in sorted(items, key=lambda item: _first(item, items[item])):
+        cell = _current(items[item])
+        if cell is not None:
+            found.append((item, cell))
+    return found
 
 
 def _once_each(events: Iterable[Event]) -> list[Event]:

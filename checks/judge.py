@@ -17,7 +17,7 @@ from checks.messages import sentence
 from checks.quantities import OWNERS
 from checks.units import read_typed
 
-TOP = ("procedure", *OWNERS, "unit", "instruments", "entries", "steps", "notes", "unknown")
+TOP = ("procedure", *OWNERS, "unit", "instruments", "entries", "steps", "defects", "notes", "unknown")
 CELL = ("value", "typed", "unit", "instrument", "at", "id")
 INSTRUMENT = {
     "id": None,
@@ -34,6 +34,7 @@ INSTRUMENT = {
     "resolution": 0,
     "calibration_uncertainty": 0,
 }
+SEVERITIES = ("safety", "major", "minor")
 STATEMENTS = ("done", "override", "not_applicable")
 
 
@@ -66,6 +67,7 @@ def normalise(document: Any, procedure: Mapping[str, Any]) -> dict[str, Any]:
     for name, given in entries.items():
         entry = _entry(name, [one for one in plan.entries if one not in plan.settable], plan.entries)
         case["entries"][name] = _cells(entry, given, name, instruments)
+    case["defects"] = _defects(_part(document, "defects"), procedure)
     _take_steps(_part(document, "steps"), procedure, case)
     return case
 
@@ -143,6 +145,18 @@ def _reading(entry: Mapping[str, Any], cell: dict[str, Any], name: str) -> dict[
     return {**cell, "value": read.value, "typed": text, "unit": read.unit}
 
 
+def _defects(given: Any, procedure: Mapping[str, Any]) -> dict[str, Any]:
+    _want(given, dict, "defects", "an object of lists of defects by step")
+    for name, listed in given.items():
+        _want_known(name, [step["id"] for step in procedure["steps"]], f"defects.{name}")
+        _want(listed, list, f"defects.{name}", "a list of defects")
+        for place, one in enumerate(listed):
+            _want(one, dict, f"defects.{name}.{place}", "an object with text and severity")
+            if "conflict" not in one:
+                _want_one_of(one.get("severity"), SEVERITIES, f"defects.{name}.{place}.severity")
+    return dict(given)
+
+
 def _take_steps(given: Any, procedure: Mapping[str, Any], case: dict[str, Any]) -> None:
     """What was said about steps; `done: true` confirms the values as they are in this file."""
     _want(given, dict, "steps", "an object of statements by step")
@@ -166,6 +180,11 @@ def _take_steps(given: Any, procedure: Mapping[str, Any], case: dict[str, Any]) 
 def _want(value: Any, kind: type, field: str, wanted: str) -> None:
     if not isinstance(value, kind):
         raise CaseError(field, "wrong_shape", wanted=wanted)
+
+
+def _want_one_of(value: Any, options: tuple[str, ...], field: str) -> None:
+    if value not in options:
+        raise CaseError(field, "wrong_shape", wanted=f"one of {', '.join(options)}")
 
 
 def _want_known(name: str, known: Iterable[str], field: str) -> None:

@@ -20,6 +20,8 @@ WORST_FIRST = (
     "conditional_pass",
     "pass",
 )
+COUNTED = ("safety", "major")
+"""Defects that count while they are open; minor ones are only listed."""
 FAILED = WORST_FIRST[:4]
 MET_WITHOUT_HOLD = ("pass", "conditional_pass", "pending")
 CONDITIONS = {"pending": "rule_pending", "conditional_pass": "rule_conditional_pass"}
@@ -38,13 +40,15 @@ def judge_steps(
     """The standing of each step, in the order of the procedure: a step needs only steps before it."""
     standing: dict[str, dict[str, Any]] = {}
     steps = {one.step["id"]: one.step for one in planned}
+    defects = case.get("defects") or {}
     for one in planned:
         said = case["steps"].get(one.step["id"]) or {}
         result = _measured(one, quantities, rules, rests_on)
+        _count_defects(one.step["id"], defects.get(one.step["id"]) or (), result)
         result |= _needs(one.step, steps, standing)
         result["conditions"] = _conditions(one, said, result, rules)
         result["state"] = _state(said, result)
-        if result["state"] == "not_applicable":
+        if result["state"] == "not_applicable" and not _unsafe(result):
             result["verdict"] = "not_applicable"
         standing[one.step["id"]] = result
     return standing
@@ -59,7 +63,7 @@ def judge_record(procedure: Mapping[str, Any], steps: Results) -> dict[str, Any]
         blocking += _blocking(step, result)
         conditions += result["conditions"]
     verdict = worst(result["verdict"] for result in steps.values() if result["verdict"] != "not_applicable")
-    incomplete = any(one["code"] != "step_failed" for one in blocking)
+    incomplete = any(one["code"] not in ("step_failed", "defect_unsafe") for one in blocking)
     return {
         "verdict": _summed_up(verdict, conditions),
         "state": "incomplete" if incomplete else "complete",
@@ -105,6 +109,27 @@ def _measured(
     return {"verdict": verdict, "missing": missing, "basis": basis, "applies": applies is not False}
 
 
+def _count_defects(name: str, cells: Sequence[Any], result: dict[str, Any]) -> None:
+    """What the step's open defects mean: one that makes it unsafe fails it, whatever was measured."""
+    counted = [(cell, severity) for cell in cells if (severity := _severity(cell)) is not None]
+    result["defects"] = [{"defect": cell.get("item"), "severity": severity} for cell, severity in counted]
+    if counted:
+        result["basis"][f"{name}#defect"] = [_mark(cell) for cell, _ in counted]
+    if _unsafe(result):
+        result["verdict"] = "fail"
+
+
+def _severity(cell: Mapping[str, Any]) -> str | None:
+    """How an open defect counts; None for one that is closed or minor. In a conflict the worse one counts."""
+    versions = cell.get("conflict", [cell])
+    found = [one.get("severity") for one in versions if not one.get("closed")]
+    return next((severity for severity in COUNTED if severity in found), None)
+
+
+def _unsafe(result: Mapping[str, Any]) -> bool:
+    return any(one["severity"] == "safety" for one in result["defects"])
+
+
 def _basis(quantities: Quantities, names: Sequence[str]) -> dict[str, Any]:
     """The event, or else the value, behind each entry that has one."""
     return {name: _mark(cell) for name in sorted(names) if (cell := quantities.cell(name)) is not None}
@@ -128,7 +153,7 @@ def _needs(step: Step, steps: Mapping[str, Step], standing: Results) -> dict[str
 
 def _met(need: Mapping[str, Any], step: Step, result: Mapping[str, Any]) -> bool:
     if result["state"] == "not_applicable":
-        return not result["applies"] or step["optional"]
+        return not _unsafe(result) and (not result["applies"] or step["optional"])
     accepted = ("pass",) if need["hold"] else MET_WITHOUT_HOLD
     return result["state"] == "done" and result["verdict"] in accepted
 
@@ -150,10 +175,16 @@ def _conditions(
 ) -> list[dict[str, Any]]:
     """Under which conditions the step counts."""
     name = one.step["id"]
+    open_defects = [
+        {"code": "defect_open", "step": name, "defect": defect["defect"]}
+        for defect in result["defects"]
+        if defect["severity"] == "major"
+    ]
     if not result["applies"]:
-        return []
+        return open_defects
     if said.get("not_applicable") is not None:
-        return [{"code": "step_not_applicable", "step": name, "reason": _reason(said["not_applicable"])}]
+        reason = _reason(said["not_applicable"])
+        return [{"code": "step_not_applicable", "step": name, "reason": reason}, *open_defects]
     found: list[dict[str, Any]] = []
     if said.get("override") is not None:
         reason = _reason(said["override"])
@@ -165,7 +196,7 @@ def _conditions(
         verdict = rules[rule_name]["verdict"]
         if rule["weight"] == "judge" and verdict in CONDITIONS:
             found.append({"code": CONDITIONS[verdict], "step": name, "rule": rule_name})
-    return found
+    return found + open_defects
 
 
 def _reason(said: Mapping[str, Any]) -> Any:
@@ -177,13 +208,14 @@ def _reason(said: Mapping[str, Any]) -> Any:
 def _blocking(step: Step, result: Mapping[str, Any]) -> list[dict[str, Any]]:
     """What of a step keeps the record from being complete, and what keeps it from passing."""
     name, state = step["id"], result["state"]
+    found = [
+        {"code": "defect_unsafe", "step": name, "defect": defect["defect"]}
+        for defect in result["defects"]
+        if defect["severity"] == "safety"
+    ]
     if state == "not_applicable":
-        return (
-            [{"code": "step_not_optional", "step": name}]
-            if result["applies"] and not step["optional"]
-            else []
-        )
-    found: list[dict[str, Any]] = []
+        left_out = result["applies"] and not step["optional"]
+        return found + ([{"code": "step_not_optional", "step": name}] if left_out else [])
     if result["missing"] or result["verdict"] == "not_measured":
         found.append({"code": "step_missing", "step": name, "missing": result["missing"]})
     if result["verdict"] in FAILED:

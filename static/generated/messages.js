@@ -228,6 +228,9 @@ export const SENTENCES = {
   "more_acid_than_conductivity": [
     "At this pH the hydrogen ions alone would conduct more than was measured. Check both readings."
   ],
+  "life_used_up": [
+    "The life is used up already. Change the part, or check both numbers and their units."
+  ],
   "radii_swapped": [
     "The chamber must be wider than the sleeve. Check which radius is which."
   ],
@@ -329,6 +332,12 @@ export const SENTENCES = {
   "step_not_applicable": [
     "Left out as not applicable. Reason: {reason}",
     "Left out as not applicable."
+  ],
+  "defect_open": [
+    "A major defect is still open. Put it right and close it, or let the supervisor accept it under conditions."
+  ],
+  "defect_unsafe": [
+    "A defect that makes the unit unsafe is still open. Put it right and close it before the unit is used."
   ],
   "rule_conditional_pass": [
     "A reading is inside its limit by less than the uncertainty."

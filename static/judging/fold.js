@@ -1,21 +1,22 @@
 // Events -> the current values of a record. Twin of checks/fold.py, which explains the rules; keep both alike.
 
 const STATEMENTS = ["done", "override", "not_applicable"];
+const REPEATED = ["series", "defect"];
 
 /**
- * The `entries`, `steps` and `notes` of a case, and the events that the procedure has no place for.
+ * The `entries`, `steps`, `notes` and `defects` of a case, and the events that the procedure has no place for.
  * @param {any} procedure
  * @param {any[]} events
- * @returns {{entries: any, steps: any, notes: any, unknown: {id: string, field: string}[]}}
+ * @returns {{entries: any, steps: any, notes: any, defects: any, unknown: {id: string, field: string}[]}}
  */
 export function fold(procedure, events) {
   const kinds = fieldKinds(procedure);
-  const result = { entries: {}, steps: {}, notes: {}, unknown: [] };
+  const result = { entries: {}, steps: {}, notes: {}, defects: {}, unknown: [] };
   const groups = new Map();
   for (const event of onceEach(events)) {
     const kind = kinds.get(event.field);
     const item = event.item ?? null;
-    if (kind === undefined || (item !== null && kind !== "series")) {
+    if (kind === undefined || (item !== null && !REPEATED.includes(kind))) {
       result.unknown.push({ id: event.id, field: event.field });
     } else {
       const items = reach(groups, event.field, () => new Map());
@@ -35,6 +36,7 @@ function fieldKinds(procedure) {
     for (const entry of step.entries) kinds.set(`${step.id}.${entry.id}`, entry.kind);
     for (const statement of STATEMENTS) kinds.set(`${step.id}#${statement}`, "statement");
     kinds.set(`${step.id}#note`, "note");
+    kinds.set(`${step.id}#defect`, "defect");
   }
   FIELD_KINDS.set(procedure, kinds);
   return kinds;
@@ -51,13 +53,21 @@ function put(result, field, kind, items) {
     const notes = heads(items.get(null)).filter((event) => event.content !== null).map(cell);
     if (notes.length) result.notes[step] = notes;
   } else if (kind === "series") {
-    const order = [...items].map(([item, events]) => [...first(item, events), events]).sort(byPlace);
-    const cells = order.map(([, , events]) => current(events)).filter((one) => one !== null);
+    const cells = each(items).map(([, cell]) => cell);
     if (cells.length) result.entries[field] = cells;
+  } else if (kind === "defect") {
+    const defects = each(items).map(([item, cell]) => ({ ...cell, item }));
+    if (defects.length) result.defects[step] = defects;
   } else {
     const one = current(items.get(null));
     if (one !== null) result.entries[field] = one;
   }
+}
+
+/** Each item with its current value, in the order in which they were begun; removed ones are left out. */
+function each(items) {
+  const order = [...items].map(([item, events]) => [...first(item, events), item, events]).sort(byPlace);
+  return order.map(([, , item, events]) => [item, current(events)]).filter(([, cell]) => cell !== null);
 }
 
 /** Each event once, by time. Of two with one id the lesser stays: which, must not depend on who came first. */

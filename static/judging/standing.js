@@ -15,6 +15,8 @@ const WORST_FIRST = [
 ];
 const FAILED = WORST_FIRST.slice(0, 4);
 const MET_WITHOUT_HOLD = ["pass", "conditional_pass", "pending"];
+/** Defects that count while they are open; minor ones are only listed. */
+const COUNTED = ["safety", "major"];
 const CONDITIONS = { pending: "rule_pending", conditional_pass: "rule_conditional_pass" };
 
 /** The standing of each step, in the order of the procedure: a step needs only steps before it. */
@@ -25,12 +27,13 @@ export function judgeSteps(planned, judged, quantities, rules, restsOn) {
     const { step } = one;
     const said = judged.steps[step.id] ?? {};
     const result = measured(one, quantities, rules, restsOn);
+    countDefects(step.id, judged.defects?.[step.id] ?? [], result);
     const { held_by, unmet } = needs(step, steps, standing);
     result.held_by = held_by;
     result.unmet = unmet;
     result.conditions = conditionsOf(one, said, result, rules);
     result.state = stateOf(said, result);
-    if (result.state === "not_applicable") result.verdict = "not_applicable";
+    if (result.state === "not_applicable" && !isUnsafe(result)) result.verdict = "not_applicable";
     standing[step.id] = result;
   }
   return standing;
@@ -41,7 +44,7 @@ export function judgeRecord(procedure, steps) {
   const blocking = procedure.steps.flatMap((step) => blockingOf(step, steps[step.id]));
   const conditions = procedure.steps.flatMap((step) => steps[step.id].conditions);
   const verdict = worst(Object.values(steps).map((result) => result.verdict).filter((one) => one !== "not_applicable"));
-  const incomplete = blocking.some((one) => one.code !== "step_failed");
+  const incomplete = blocking.some((one) => !["step_failed", "defect_unsafe"].includes(one.code));
   return { verdict: summedUp(verdict, conditions), state: incomplete ? "incomplete" : "complete", blocking, conditions };
 }
 
@@ -76,6 +79,22 @@ function measured({ step, rules: named, entries }, quantities, rules, restsOn) {
   return { verdict, missing, basis: basisOf(quantities, used), applies: applies !== false };
 }
 
+/** What the step's open defects mean: one that makes it unsafe fails it, whatever was measured. */
+function countDefects(name, cells, result) {
+  const counted = cells.map((cell) => [cell, severityOf(cell)]).filter(([, severity]) => severity !== null);
+  result.defects = counted.map(([cell, severity]) => ({ defect: cell.item ?? null, severity }));
+  if (counted.length) result.basis[`${name}#defect`] = counted.map(([cell]) => mark(cell));
+  if (isUnsafe(result)) result.verdict = "fail";
+}
+
+/** How an open defect counts; null for one that is closed or minor. In a conflict the worse one counts. */
+function severityOf(cell) {
+  const found = (cell.conflict ?? [cell]).filter((one) => !one.closed).map((one) => one.severity);
+  return COUNTED.find((severity) => found.includes(severity)) ?? null;
+}
+
+const isUnsafe = (result) => result.defects.some((one) => one.severity === "safety");
+
 /** The event, or else the value, behind each entry that has one. */
 function basisOf(quantities, names) {
   const basis = {};
@@ -101,7 +120,7 @@ function needs(step, steps, standing) {
 }
 
 function isMet(need, step, result) {
-  if (result.state === "not_applicable") return !result.applies || step.optional;
+  if (result.state === "not_applicable") return !isUnsafe(result) && (!result.applies || step.optional);
   const accepted = need.hold ? ["pass"] : MET_WITHOUT_HOLD;
   return result.state === "done" && accepted.includes(result.verdict);
 }
@@ -119,8 +138,12 @@ const isSaid = (statement) => statement !== undefined && statement !== null;
 /** Under which conditions the step counts. */
 function conditionsOf({ step, rules: named }, said, result, rules) {
   const name = step.id;
-  if (!result.applies) return [];
-  if (isSaid(said.not_applicable)) return [{ code: "step_not_applicable", step: name, reason: reasonOf(said.not_applicable) }];
+  const major = result.defects.filter((one) => one.severity === "major");
+  const open = major.map(({ defect }) => ({ code: "defect_open", step: name, defect }));
+  if (!result.applies) return open;
+  if (isSaid(said.not_applicable)) {
+    return [{ code: "step_not_applicable", step: name, reason: reasonOf(said.not_applicable) }, ...open];
+  }
   const found = [];
   if (isSaid(said.override)) {
     const reason = reasonOf(said.override);
@@ -130,7 +153,7 @@ function conditionsOf({ step, rules: named }, said, result, rules) {
     const code = CONDITIONS[rules[ruleName].verdict];
     if (rule.weight === "judge" && code) found.push({ code, step: name, rule: ruleName });
   }
-  return found;
+  return [...found, ...open];
 }
 
 /** A reason given with a statement is a text, or a code with a text. */
@@ -142,10 +165,11 @@ function reasonOf(said) {
 /** What of a step keeps the record from being complete, and what keeps it from passing. */
 function blockingOf(step, result) {
   const name = step.id;
+  const unsafe = result.defects.filter((one) => one.severity === "safety");
+  const found = unsafe.map(({ defect }) => ({ code: "defect_unsafe", step: name, defect }));
   if (result.state === "not_applicable") {
-    return result.applies && !step.optional ? [{ code: "step_not_optional", step: name }] : [];
+    return result.applies && !step.optional ? [...found, { code: "step_not_optional", step: name }] : found;
   }
-  const found = [];
   if (result.missing.length || result.verdict === "not_measured") found.push({ code: "step_missing", step: name, missing: result.missing });
   if (FAILED.includes(result.verdict)) found.push({ code: "step_failed", step: name, verdict: result.verdict });
   if (result.state !== "done") found.push({ code: `step_${result.state}`, step: name });

@@ -96,9 +96,23 @@ class MakeUp:
         entries = {
             name: self.value(entry) for name, entry in self.entries.items() if self.chance.random() < density
         }
-        return self.confirmed(
-            {**owned, "instruments": self.instruments(), "entries": entries, "steps": self.steps()}
-        )
+        case = {**owned, "instruments": self.instruments(), "entries": entries, "steps": self.steps()}
+        return self.confirmed({**case, "defects": self.defects()})
+
+    def defects(self) -> dict[str, Any]:
+        """Of few steps, some open, some closed, some in two versions."""
+        found: dict[str, Any] = {}
+        for step in self.procedure["steps"]:
+            if self.chance.random() < 0.2:
+                found[step["id"]] = [self.defect(number) for number in range(self.chance.randint(1, 3))]
+        return found
+
+    def defect(self, number: int) -> dict[str, Any]:
+        severity = self.chance.choice(["safety", "major", "minor", "minor", None])
+        cell = {"severity": severity, "closed": self.chance.choice([None, "", "Done."]), "id": f"e{number}"}
+        if self.chance.random() < 0.2:
+            return {"conflict": [cell, {**cell, "severity": "safety"}], "item": f"d{number}"}
+        return {**cell, "item": f"d{number}"}
 
     def changed(self, case: dict[str, Any]) -> dict[str, Any]:
         """A copy of a sensible case with a few things changed."""
@@ -226,10 +240,11 @@ class MakeUp:
 
     def history(self) -> list[dict[str, Any]]:
         """Up to thirty events on few fields, some twice, some of one id but different, in any order."""
-        fields = [*list(self.entries)[:4], "first#done", "first#note", "no.field"]
+        fields = [*list(self.entries)[:4], "first#done", "first#note", "first#defect", "no.field"]
         places: list[tuple[str, str | None]] = [(name, None) for name in fields]
         series = [name for name, entry in self.entries.items() if entry["kind"] == "series"]
         places += [(name, item) for name in series for item in ("e0", "e1", "e2")]
+        places += [("first#defect", item) for item in ("e0", "e1", "e2")]
         events: list[dict[str, Any]] = []
         for number in range(self.chance.randint(1, 30)):
             events.append(self.event(number, [one["id"] for one in events], *self.chance.choice(places)))

@@ -208,3 +208,20 @@ def test_shuffling_and_repeating_changes_nothing(events, chance):
     again = events + chance.choices(events, k=chance.randint(0, 5))
     random.Random(chance.random()).shuffle(again)
     assert fold(PROCEDURE, again) == fold(PROCEDURE, events)
+
+
+def test_defects_are_listed_by_step_each_with_its_item():
+    """The second content of `d1` replaces the first; `d2` was taken back."""
+    contents = [{"severity": "major", "text": text, "closed": None} for text in ("Drips", "Runs")]
+    found = fold(
+        PROCEDURE,
+        [
+            event("d1", "first#defect", item="d1", content=contents[0]),
+            event("b", "first#defect", item="d1", content=contents[1], replaces=["d1"], time=1),
+            event("d2", "first#defect", item="d2", content=contents[0], time=2),
+            event("c", "first#defect", item="d2", content=None, replaces=["d2"], time=3),
+        ],
+    )
+    at = "2026-11-25T09:00:01.000Z"
+    assert found["defects"] == {"first": [{**contents[1], "value": None, "at": at, "id": "b", "item": "d1"}]}
+    assert found["unknown"] == []

@@ -80,6 +80,7 @@ def test_done_confirms_what_the_file_holds():
         ({"entries": {"third.readings": 5}}, "third.readings", "wrong_shape", "a list of readings"),
         ({"instruments": {"g": {"unit": "bar"}}}, "instruments.g.kind", "wrong_shape", "must be a word"),
         ({"instruments": {"g": {"kind": "gauge", "unit": "bar", "accuracy": 1}}}, "instruments.g.accuracy", "unknown_field", "accuracy_of"),
+        ({"defects": {"first": [{"text": "Drips"}]}}, "defects.first.0.severity", "wrong_shape", "one of safety"),
         ({"instruments": [1]}, "instruments.0", "wrong_shape", "an object with id, kind and unit"),
         ({"steps": {"fourth": {}}}, "steps.fourth", "unknown_field", "is not known"),
         ({"steps": {"first": {"finished": True}}}, "steps.first.finished", "unknown_field", "is not known"),
