@@ -62,6 +62,8 @@ interface Procedure {
   hash?: string;
   plate: any[];
   site: any[];
+  baseline?: any[];
+  compares?: boolean;
   steps: any[];
   stages: any[];
   [other: string]: any;
@@ -84,6 +86,7 @@ interface Unit {
   site: string;
   plate: Record<string, Cell>;
   previous: string | null;
+  baseline?: { record: string | null; values: Record<string, Cell> } | null;
   short_code?: string;
 }
 
@@ -136,6 +139,7 @@ interface Session {
 interface Case {
   plate: Record<string, Cell>;
   site: Record<string, Cell>;
+  baseline?: Record<string, Cell>;
   instruments: Record<string, Instrument>;
   entries: Record<string, Cell | Conflict | Array<Cell | Conflict>>;
   steps: Record<string, any>;
@@ -205,11 +209,35 @@ interface StoredPhoto {
   problem: Problem | null;
 }
 
+/** A new passkey as the browser gives it, bytes in base64url; the names are those of Web Authentication. */
+interface NewCredential {
+  id: string;
+  clientDataJSON: string;
+  attestationObject: string;
+}
+
+/** A passkey's confirmation of a challenge, likewise. */
+interface Assertion {
+  id: string;
+  clientDataJSON: string;
+  authenticatorData: string;
+  signature: string;
+  userHandle: string | null;
+}
+
+/** Answer of `GET /api/passkeys`, as the phone keeps it. */
+interface KnownPasskeys {
+  rp_id: string;
+  passkeys: { id: string; name: string }[];
+}
+
 interface StoredRecord {
   sha256: string;
   visit: string;
   by: string;
   jws: string;
+  /** How a passkey confirmed the signature; missing when the password did. */
+  assertion?: Assertion;
   signed_at: string;
   sent: Sent;
   problem: Problem | null;

@@ -144,6 +144,8 @@ class Caution:
 
 @dataclass(frozen=True)
 class Procedure:
+    """`compares` says whether a visit is judged against the unit as it was accepted (its baseline)."""
+
     id: str
     version: int
     title: str
@@ -153,6 +155,7 @@ class Procedure:
     stages: tuple[Stage, ...]
     steps: tuple[Step, ...]
     baseline: tuple[Entry, ...] = ()
+    compares: bool = False
 
 
 def plain(part: Any) -> Any:

@@ -1,5 +1,9 @@
 import { sentence } from "../generated/messages.js";
 import { unitLabel } from "../judging/typed-number.js";
+import { inWords } from "./contents.js";
+
+/** @type {Record<string, string>} */
+const PLACES = { plate: "data plate", site: "site", baseline: "as accepted last time" };
 
 /** How a person calls what the procedure and the record name. */
 export class Labels {
@@ -12,7 +16,7 @@ export class Labels {
     this.entries = new Map();
     /** @type {Map<string, string>} */
     this.words = new Map();
-    for (const group of ["plate", "site"]) this.take(group, procedure[group]);
+    for (const group of ["plate", "site", "baseline"]) this.take(group, procedure[group] ?? []);
     for (const step of procedure.steps) {
       this.take(step.id, step.entries);
       for (const thing of [...step.derived, ...step.rules]) this.name(`${step.id}.${thing.id}`, thing.label);
@@ -50,8 +54,18 @@ export class Labels {
   withPlace(name, here) {
     const group = name.split(".")[0];
     if (group === here) return this.of(name);
-    const place = group === "plate" ? "data plate" : group === "site" ? "site" : this.steps.get(group);
+    const place = PLACES[group] ?? this.steps.get(group);
     return place ? `${this.of(name)} (${place})` : this.of(name);
+  }
+
+  /**
+   * What decided that something is there or not: "Degasser fitted (data plate): No".
+   * @param {{quantity: string, value: any}} decided
+   */
+  condition({ quantity, value }) {
+    const entry = this.entries.get(quantity);
+    const said = entry ? inWords({ value }, entry) : String(value);
+    return `${this.withPlace(quantity)}: ${value === null ? "not given" : said}`;
   }
 
   /**

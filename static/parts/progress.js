@@ -8,6 +8,19 @@ export function stepsInOrder(session) {
     .filter((step) => session.judgement.steps[step.id]?.applies !== false);
 }
 
+/** The steps that the data plate or the site takes away. @param {VisitSession} session @returns {any[]} */
+export function droppedOut(session) {
+  return session.procedure.steps.filter((step) => session.judgement.steps[step.id]?.applies === false);
+}
+
+/** The condition that takes a step away. @param {VisitSession} session @param {any} step */
+export function decidedBy(session, step) {
+  const value = (/** @type {any} */ condition) => session.judgement.quantities[condition.quantity]?.value ?? null;
+  const fails = (/** @type {any} */ condition) => (condition.given ? value(condition) === null : !condition.is.includes(value(condition)));
+  const condition = (step.when ?? []).find(fails) ?? { quantity: step.id };
+  return { quantity: condition.quantity, value: value(condition) };
+}
+
 /** @param {VisitSession} session @param {any} step */
 export function stateOf(session, step) {
   return session.judgement.steps[step.id].state;

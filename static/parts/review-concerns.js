@@ -1,3 +1,5 @@
+import { defectWords, SEVERITIES } from "./defect-row.js";
+import { defectsOf } from "./defects.js";
 import { isOverdue } from "./instrument-choice.js";
 import { stateOf, stepsInOrder } from "./progress.js";
 import { stateWords } from "./state-words.js";
@@ -46,6 +48,17 @@ function ofStatements(session, step) {
 }
 
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */
+function ofDefects(session, step) {
+  return defectsOf(session, step)
+    .filter(({ content }) => !content.closed)
+    .map(({ content }) => ({
+      step: step.id,
+      words: `${SEVERITIES[content.severity]?.word ?? "Defect"}: ${content.text}. ${defectWords(content)}.`,
+      kind: content.severity === "safety" ? "blocks" : "look",
+    }));
+}
+
+/** @param {VisitSession} session @param {any} step @returns {Concern[]} */
 function ofEntries(session, step) {
   return step.entries.flatMap((/** @type {any} */ entry) => {
     const found = session.case.entries[`${step.id}.${entry.id}`];
@@ -81,6 +94,7 @@ export function concerns(session) {
     ...ofEntries(session, step),
     ...ofRules(session, step),
     ...ofStatements(session, step),
+    ...ofDefects(session, step),
   ]);
   return [...found.filter((one) => one.kind === "blocks"), ...found.filter((one) => one.kind !== "blocks")];
 }

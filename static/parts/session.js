@@ -2,7 +2,7 @@ import { judge } from "../judging/engine.js";
 import { fold } from "../judging/fold.js";
 import { addEvent, eventsOf, instrumentsUsed, subscribe } from "../record/events.js";
 import { isOpen, visitOf } from "../record/visits.js";
-import { instruments, people, procedureOf, siteOf, unitOf } from "../record/work.js";
+import { baselineOf, instruments, people, procedureOf, siteOf, unitOf } from "../record/work.js";
 import { Labels } from "./labels.js";
 
 const PAUSE = 300;
@@ -57,6 +57,7 @@ export class VisitSession {
     this.case = {
       plate: this.unit.plate,
       site: this.site.values,
+      baseline: baselineOf(this.unit, this.procedure).values,
       instruments: instrumentsUsed(events, this.known),
       ...fold(this.procedure, events),
     };

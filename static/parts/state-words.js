@@ -1,3 +1,5 @@
+import { decidedBy } from "./progress.js";
+
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
 /** @param {VisitSession} session @param {any} step @param {string} needed */
@@ -20,6 +22,7 @@ export function stateWords(session, step) {
     const names = changedSince(session, step);
     return names.length ? `Changed since it was marked done: ${names.join(", ")}.` : "Something it rested on has changed since.";
   }
+  if (judged.applies === false) return session.labels.condition(decidedBy(session, step));
   if (judged.state === "not_applicable") return statement.not_applicable?.reason ?? "";
   return "";
 }

@@ -1,3 +1,4 @@
+import { mountDefects } from "./defects.js";
 import { part } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
@@ -103,6 +104,7 @@ export default async function step(root) {
   mountEntries(root, found, session);
   mountTimers(root, found, session);
   mountNote(root, found, session);
+  mountDefects(root, found, session);
   root.querySelector("form")?.addEventListener("keydown", goOn);
   showFinish(root, found, session);
   showExceptions(part(root, "exceptions"), found, session);

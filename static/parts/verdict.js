@@ -1,7 +1,8 @@
 import { VERDICTS } from "../generated/messages.js";
 import { band } from "./band.js";
 import { make, part, say } from "./element.js";
-import { number, quantity } from "./words.js";
+import { expectedWords } from "./expected.js";
+import { distance, number, quantity } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -17,7 +18,7 @@ export function verdictMark(verdict) {
 
 /** @param {number | null} lower @param {number | null} upper @param {string} unit @param {boolean} strict */
 function limits(lower, upper, unit, strict) {
-  if (lower !== null && upper !== null) return `${number(lower)} to ${quantity(upper, unit)}`;
+  if (lower !== null && upper !== null) return `${unit === "date" ? quantity(lower, unit) : number(lower)} to ${quantity(upper, unit)}`;
   if (upper !== null) return `${strict ? "less than" : "at most"} ${quantity(upper, unit)}`;
   if (lower !== null) return `${strict ? "more than" : "at least"} ${quantity(lower, unit)}`;
   return null;
@@ -33,7 +34,7 @@ function limitWords(rule, judged) {
   const passes = limits(accept_lower, accept_upper, unit, false);
   if (passes && (accept_lower !== lower || accept_upper !== upper)) words.push(`With the uncertainty counted, ${passes} passes.`);
   if (margin !== null && margin !== undefined) {
-    words.push(margin >= 0 ? `${quantity(margin, unit, 3)} to spare.` : `Missed by ${quantity(-margin, unit, 3)}.`);
+    words.push(margin >= 0 ? `${distance(margin, unit)} to spare.` : `Missed by ${distance(-margin, unit)}.`);
   }
   return words;
 }
@@ -46,7 +47,7 @@ function limitWords(rule, judged) {
  * @param {string} [here] the step of the page
  */
 export function ruleWords(rule, judged, session, here = "") {
-  const words = rule.kind === "limit" ? limitWords(rule, judged) : [];
+  const words = rule.kind === "limit" ? [...limitWords(rule, judged), ...expectedWords(rule, judged, session)] : [];
   if (judged.verdict.startsWith("conditional")) words.push(/** @type {any} */ (VERDICTS)[judged.verdict].meaning);
   const refused = new Set(judged.reasons.map((/** @type {any} */ reason) => reason.quantity));
   // The input right above says by itself that it is empty.

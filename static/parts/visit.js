@@ -4,10 +4,10 @@ import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
 import { onward } from "./onward.js";
 import { openPage } from "./page.js";
-import { progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
+import { decidedBy, droppedOut, progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
 import { stateWords } from "./state-words.js";
 import { verdictMark } from "./verdict.js";
-import { VISIT_STATES } from "./words.js";
+import { counted, VISIT_STATES } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -55,17 +55,36 @@ function head(session) {
   );
 }
 
-/** The values that the limits are computed from, so that a wrong one is seen at the unit. @param {VisitSession} session */
-function givenFacts(session) {
-  const rows = [...given("plate", session), ...given("site", session)];
-  return make("details", { class: "card" }, make("summary", {}, "Data plate and site"), make("dl", { class: "facts" }, ...rows));
+/**
+ * The steps that this unit does not need, each with what says so.
+ * @param {VisitSession} session
+ */
+function leftOut(session) {
+  const rows = droppedOut(session).map((step) =>
+    make("li", {}, make("span", {}, step.title), make("span", { class: "line" }, session.labels.condition(decidedBy(session, step)))),
+  );
+  return rows.length ? make("details", { class: "card" }, make("summary", {}, `Not for this unit: ${counted(rows.length, "step")}`), make("ul", { class: "list plain" }, ...rows)) : null;
 }
 
-/** @param {"plate" | "site"} group @param {VisitSession} session */
+/** The values that the limits are computed from, so that a wrong one is seen at the unit. @param {VisitSession} session */
+function givenFacts(session) {
+  const owners = [
+    { owner: "plate", title: "Data plate" },
+    { owner: "site", title: "Site" },
+    { owner: "baseline", title: "As accepted last time" },
+  ];
+  const parts = owners.flatMap(({ owner, title }) => {
+    const rows = given(/** @type {"plate"} */ (owner), session);
+    return rows.length ? [make("h3", {}, title), make("dl", { class: "facts" }, ...rows)] : [];
+  });
+  return make("details", { class: "card" }, make("summary", {}, "Data plate and site"), ...parts);
+}
+
+/** @param {"plate" | "site" | "baseline"} group @param {VisitSession} session */
 function given(group, session) {
-  return session.procedure[group].flatMap((entry) => {
-    if (!session.exists(`${group}.${entry.id}`)) return [];
-    const cell = session.case[group][entry.id];
+  return (session.procedure[group] ?? []).flatMap((/** @type {any} */ entry) => {
+    const cell = session.case[group]?.[entry.id];
+    if (!session.exists(`${group}.${entry.id}`) || (group === "baseline" && !cell)) return [];
     const usual = !cell && entry.default !== null;
     const words = usual ? `${inWords({ value: entry.default }, entry)} (unless given)` : inWords(cell, entry);
     return [make("dt", {}, entry.label), make("dd", {}, words)];
@@ -79,7 +98,8 @@ function given(group, session) {
 export default async function visit(root) {
   const session = await openPage(root);
   session?.watch(() => {
-    const stages = session.procedure.stages.map((stage) => stageSection(session, stage)).filter(Boolean);
-    part(root, "content").replaceChildren(head(session), .../** @type {Node[]} */ (stages), givenFacts(session));
+    const stages = session.procedure.stages.map((stage) => stageSection(session, stage));
+    const parts = [head(session), ...stages, leftOut(session), givenFacts(session)].filter(Boolean);
+    part(root, "content").replaceChildren(.../** @type {Node[]} */ (parts));
   });
 }

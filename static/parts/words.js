@@ -20,10 +20,24 @@ export function number(value, significant = 4) {
 /** @param {number} value */
 const minus = (value) => String(value).replace("-", "−");
 
-/** @param {number} value @param {string | null | undefined} unit @param {number} [significant] */
+const DAY = 86_400_000;
+
+/** 2026-11-25 for whole days since 1970-01-01. @param {number} days */
+export const dateOf = (days) => new Date(days * DAY).toISOString().slice(0, 10);
+
+/**
+ * A value with its unit; a date as a date.
+ * @param {number} value @param {string | null | undefined} unit @param {number} [significant]
+ */
 export function quantity(value, unit, significant = 4) {
+  if (unit === "date") return dateOf(value);
   const label = unit ? unitLabel(unit) : "";
   return label ? `${number(value, significant)} ${label}` : number(value, significant);
+}
+
+/** How far two values of a unit lie apart. @param {number} value @param {string | null | undefined} unit */
+export function distance(value, unit) {
+  return unit === "date" ? counted(value, "day") : quantity(value, unit, 3);
 }
 
 const two = (/** @type {number} */ value) => String(value).padStart(2, "0");

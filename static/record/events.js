@@ -4,7 +4,7 @@ import { announce, listen } from "./changes.js";
 import { next, nodeOf, START, written } from "./clock.js";
 import { transact } from "./database.js";
 import { askToKeep } from "./persistence.js";
-import { instruments, procedureOf, siteOf, unitOf } from "./work.js";
+import { baselineOf, instruments, procedureOf, siteOf, unitOf } from "./work.js";
 import { visitOf } from "./visits.js";
 
 /** The phone has no person yet, so nothing can be written in anybody's name. */
@@ -142,7 +142,13 @@ export async function caseOf(visit) {
     instruments(),
   ]);
   const site = await siteOf(unit.site);
-  return { plate: unit.plate, site: site.values, instruments: instrumentsUsed(events, all), ...fold(procedure, events) };
+  return {
+    plate: unit.plate,
+    site: site.values,
+    baseline: baselineOf(unit, procedure).values,
+    instruments: instrumentsUsed(events, all),
+    ...fold(procedure, events),
+  };
 }
 
 /**

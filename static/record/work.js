@@ -56,6 +56,15 @@ async function find(list, id, what) {
 
 /** @param {string} id */
 export const unitOf = (id) => find(units(), id, "unit");
+/**
+ * The unit as it was accepted, for a procedure that compares with that.
+ * @param {Unit} unit @param {Procedure} procedure
+ * @returns {{record: string | null, values: Record<string, Cell>}}
+ */
+export function baselineOf(unit, procedure) {
+  return (procedure.compares && unit.baseline) || { record: null, values: {} };
+}
+
 /** @param {string} id */
 export const siteOf = (id) => find(sites(), id, "site");
 

@@ -1,6 +1,6 @@
 """Numbers, limits and times as a reader meets them: rounded once, here, and never against the verdict."""
 
-from datetime import UTC, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta, timezone
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from math import isfinite
 
@@ -9,6 +9,8 @@ from checks.units import OFFERED, unit_named
 DIGITS = 4
 MINUS = "\N{MINUS SIGN}"
 NO_VALUE = "\N{EN DASH}"
+DATE = "date"
+EPOCH = date(1970, 1, 1)
 
 
 def rounded(value: float, digits: int = DIGITS, rounding: str = ROUND_HALF_EVEN) -> str:
@@ -29,6 +31,8 @@ def symbol(unit: str | None) -> str:
     """How a unit is written; nothing for a plain number."""
     if not unit or unit in {"1", "dimensionless"}:
         return ""
+    if unit == DATE:
+        return DATE
     known = unit_named(unit)
     return OFFERED[known].label if known else unit
 
@@ -38,17 +42,24 @@ def with_unit(text: str, symbol: str) -> str:
     return f"{text}\u00a0{symbol}" if symbol and text else text
 
 
+def amount(value: float, symbol: str, rounding: str = ROUND_HALF_EVEN) -> str:
+    """A computed value with its unit, rounded; a date as a date."""
+    if symbol == DATE:
+        return (EPOCH + timedelta(days=value)).isoformat()
+    return with_unit(rounded(value, rounding=rounding), symbol)
+
+
 def interval(lower: float | None, upper: float | None, symbol: str) -> str:
     """An interval in words. Ends are rounded into it, so that no shown end contradicts a verdict."""
-    low = None if lower is None else rounded(lower, rounding=ROUND_CEILING)
-    high = None if upper is None else rounded(upper, rounding=ROUND_FLOOR)
-    if low is not None and high is not None:
-        if lower is not None and upper is not None and lower > upper:
-            return f"none: from {with_unit(low, symbol)} down to {with_unit(high, symbol)}"
-        return f"{low} to {with_unit(high, symbol)}"
-    if high is not None:
-        return f"at most {with_unit(high, symbol)}"
-    return f"at least {with_unit(low, symbol)}" if low is not None else ""
+    low = "" if lower is None else amount(lower, symbol, ROUND_CEILING)
+    high = "" if upper is None else amount(upper, symbol, ROUND_FLOOR)
+    if lower is not None and upper is not None:
+        if lower > upper:
+            return f"none: from {low} down to {high}"
+        return f"{amount(lower, symbol if symbol == DATE else '', ROUND_CEILING)} to {high}"
+    if high:
+        return f"at most {high}"
+    return f"at least {low}" if low else ""
 
 
 def expanded_uncertainty(expanded: float | None, symbol: str) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from webapp.certificate import changes, figures, steps
+from webapp.certificate import changes, defects, figures, steps
 from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
 
 LEGEND = (
@@ -66,9 +66,8 @@ def build(papers: Papers) -> dict[str, Any]:
         "instruments": [instrument_row(one, record["signed_at"]) for one in used_instruments(record)],
         "legend": LEGEND,
         "stages": steps.stages(reading),
-        "left_out": [
-            step["title"] for name, step in wording.steps.items() if not steps.applies(reading, name)
-        ],
+        "left_out": steps.left_out(reading),
+        "defects": defects.rows(reading.case, wording),
         "changes": changes.changed_values(record["events"], wording, reading.names),
         "late": [late_row(event, wording, reading.names) for event in papers.late],
     }

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from webapp.certificate import figures, working
+from webapp.certificate import defects, figures, working
 from webapp.certificate.wording import Wording, verdict
 
 DECISION_RULES = {
@@ -37,6 +37,26 @@ def stages(reading: Reading) -> list[dict[str, Any]]:
     return blocks
 
 
+def left_out(reading: Reading) -> list[dict[str, str]]:
+    """The steps that this unit does not need, each with what takes it away."""
+    return [
+        {"title": step["title"], "because": taken_away_by(reading, step)}
+        for name, step in reading.wording.steps.items()
+        if not applies(reading, name)
+    ]
+
+
+def taken_away_by(reading: Reading, step: dict[str, Any]) -> str:
+    """The condition of the step that does not hold: "Degasser fitted: No"."""
+    for condition in step["when"] or ():
+        name = condition["quantity"]
+        value = reading.judgement["quantities"].get(name, {}).get("value")
+        if value is None if condition["given"] else value not in condition["is"]:
+            said = reading.wording.content(name, {"value": value}) if value is not None else "not given"
+            return f"{reading.wording.label(name)}: {said}"
+    return ""
+
+
 def applies(reading: Reading, name: str) -> bool:
     return bool(reading.judgement["steps"].get(name, {}).get("applies", True))
 
@@ -53,7 +73,7 @@ def step_block(reading: Reading, name: str) -> dict[str, Any]:
         "remarks": remarks(reading, name, judged),
         "rules": rules,
         "values": values(reading, step, shown),
-        "photos": photos(reading, step),
+        "photos": photos(reading, step) + defects.photos(reading.case, name),
         "working": working.blocks(step, reading.judgement["quantities"]),
     }
 
@@ -76,6 +96,7 @@ def rule_row(reading: Reading, step: dict[str, Any], rule: dict[str, Any]) -> di
         "quantities": quantities,
         "reading": ", ".join(quantity_text(reading, name, judged) for name in quantities),
         "changed": any(name in reading.changed for name in quantities),
+        "expected": expected(reading, rule, unit),
         "uncertainty": figures.expanded_uncertainty(judged.get("expanded"), unit),
         "instrument": ", ".join(
             dict.fromkeys(filter(None, (used_for(reading, name) for name in quantities)))
@@ -84,7 +105,8 @@ def rule_row(reading: Reading, step: dict[str, Any], rule: dict[str, Any]) -> di
         "accepted": accepted(judged, unit),
         "decision": how_decided(rule),
         "verdict": verdict(judged["verdict"]),
-        "reasons": [reading.wording.reason(reason) for reason in judged.get("reasons", [])],
+        "reasons": [reading.wording.reason(reason) for reason in judged.get("reasons", [])]
+        + causes(rule, judged),
     }
 
 
@@ -127,7 +149,24 @@ def quantity_text(reading: Reading, name: str, judged: dict[str, Any]) -> str:
     value = judged.get("reading")
     if value is None:
         return figures.NO_VALUE
-    return figures.with_unit(figures.rounded(value), figures.symbol(judged.get("unit") or ""))
+    return figures.amount(value, figures.symbol(judged.get("unit") or ""))
+
+
+def expected(reading: Reading, rule: dict[str, Any], unit: str) -> str:
+    """What was predicted, where something was."""
+    known = reading.judgement["quantities"].get(rule.get("expected") or "", {}).get("value")
+    return f"expected {figures.amount(known, unit)}" if isinstance(known, int | float) else ""
+
+
+def causes(rule: dict[str, Any], judged: dict[str, Any]) -> list[str]:
+    """What to look for where a reading lies outside the band of its prediction."""
+    value, lower, upper = (judged.get(part) for part in ("reading", "lower", "upper"))
+    found: list[str] = []
+    if value is not None and upper is not None and value > upper:
+        found = rule.get("causes_above") or []
+    elif value is not None and lower is not None and value < lower:
+        found = rule.get("causes_below") or []
+    return [f"Look for: {'; '.join(found)}."] if found else []
 
 
 # ---- entries

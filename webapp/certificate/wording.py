@@ -14,6 +14,8 @@ TONES = {
     "not_applicable": "open",
 }
 
+OWNERS = {"plate": "Data plate", "site": "Site", "baseline": "As accepted last time"}
+
 DECISIONS = {
     None: ("Signed, not yet decided", "open"),
     "accepted": ("Accepted", "good"),
@@ -66,6 +68,7 @@ class Wording:
     def _owners(self) -> Iterator[tuple[str, list[dict[str, Any]]]]:
         yield "plate", self.procedure["plate"]
         yield "site", self.procedure["site"]
+        yield "baseline", self.procedure.get("baseline", [])
         for step in self.procedure["steps"]:
             yield step["id"], step["entries"]
 
@@ -77,8 +80,8 @@ class Wording:
     def step_title(self, name: str) -> str:
         """The title of the step that a quantity belongs to."""
         owner = name.replace("#", ".").split(".")[0]
-        if owner in {"plate", "site"}:
-            return {"plate": "Data plate", "site": "Site"}[owner]
+        if owner in OWNERS:
+            return OWNERS[owner]
         return self.steps[owner]["title"] if owner in self.steps else owner
 
     def place(self, reason: Mapping[str, Any]) -> str:

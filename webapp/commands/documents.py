@@ -162,9 +162,3 @@ def from_store(store: Store) -> Documents:
     records = [Signed(one.jws, f"record {one.sha256}", one.received_at) for one in store.records.all()]
     decisions = [Signed(one.jws, f"decision {one.sha256}", one.received_at) for one in store.decisions.all()]
     return Documents(records, decisions, devices, kept, complete=True)
-
-
-def photos_named(content: Mapping[str, Any]) -> list[str]:
-    """The hashes of the photos in a record's events."""
-    contents = (event.get("content") for event in content["events"])
-    return [one["sha256"] for one in contents if isinstance(one, dict) and {"sha256", "size"} <= one.keys()]

@@ -9,9 +9,10 @@ from typing import Any
 import click
 
 from webapp import current
-from webapp.commands.documents import BUNDLE, photos_named
+from webapp.commands.documents import BUNDLE
 from webapp.commands.group import BadInput, near
 from webapp.commands.opened import opened_store
+from webapp.signing.photos import photos_named
 from webapp.store import Device, NotInStore, Record, Store, Unit
 from webapp.store.table import written
 
@@ -70,7 +71,7 @@ def bundle(store: Store, records: list[Record], scope: dict[str, str], with_phot
     contents = [record.content() for record in records]
     signers = dict.fromkeys([*(one.device for one in records), *(one.device for one in decisions)])
     hashes = dict.fromkeys(content["procedure"]["hash"] for content in contents)
-    photos = dict.fromkeys(photo for content in contents for photo in photos_named(content))
+    photos = dict.fromkeys(photo for content in contents for photo in photos_named(content["events"]))
     return {
         "type": BUNDLE,
         "schema": 1,

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from webapp.commands.documents import Documents, Signed, photos_named
+from webapp.commands.documents import Documents, Signed
 from webapp.signing import Finding, Key, chain, jws, order_findings, verify_decision, verify_record
 from webapp.signing.canonical import digest
+from webapp.signing.photos import photos_named
 
 
 @dataclass
@@ -103,7 +104,7 @@ def owner_notes(documents: Documents, signed: Signed) -> list[str]:
 
 
 def photo_findings(documents: Documents, content: Mapping[str, Any]) -> Iterator[Finding]:
-    for sha256 in photos_named(content):
+    for sha256 in photos_named(content["events"]):
         data = documents.photos.get(sha256)
         if data is not None and digest(data) != sha256:
             yield Finding("photo_differs", f"The photo {sha256} is not the one that was signed.", "photos")

@@ -4,6 +4,7 @@ from typing import Any
 
 from webapp import current
 from webapp.certificate import Papers, render, sheet
+from webapp.signing.photos import photos_named
 from webapp.store import Record
 
 
@@ -36,11 +37,7 @@ def sheet_of(record: Record) -> dict[str, Any]:
 
 def photos_of(record: Record) -> set[str]:
     """The hashes of the photos that the record names."""
-    return {
-        event["content"]["sha256"]
-        for event in record.content()["events"]
-        if event["content"] and "sha256" in event["content"]
-    }
+    return set(photos_named(record.content()["events"]))
 
 
 def certificate_of(record: Record) -> bytes:

@@ -21,6 +21,7 @@ def judgement_of(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> di
     case = {
         "plate": content["unit"]["plate"],
         "site": content["site"]["values"],
+        "baseline": (content["unit"].get("baseline") or {}).get("values", {}),
         "instruments": content["instruments"],
         **fold(procedure, content["events"]),
     }

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from webapp.signing import jws
+from webapp.signing.photos import photos_named
 from webapp.store.table import Table
 
 
@@ -134,7 +135,7 @@ class Records(Table[Record]):
             "received_at": self.now(),
             "notes": json.dumps(notes),
         }
-        photos = [{"record": sha256, "photo": photo} for photo in photos_of(content)]
+        photos = [{"record": sha256, "photo": photo} for photo in photos_named(content["events"])]
         with self.connection.write() as db:
             db.table("records").insert(row)
             db.table("record_photos").insert_all(photos)
@@ -176,9 +177,3 @@ def state_by(decisions: Sequence[Decision]) -> str:
     if len(decisions) > 1:
         return "reopened"
     return decisions[0].decision if decisions else "signed"
-
-
-def photos_of(content: dict[str, Any]) -> list[str]:
-    """The hashes of the photos that a record's events name."""
-    contents = (event["content"] for event in content["events"])
-    return sorted({one["sha256"] for one in contents if one and set(one) == {"sha256", "type", "size"}})

@@ -1,0 +1,78 @@
+import { photoOf } from "../record/photos.js";
+import { make } from "./element.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** @type {Record<string, {word: string, meaning: string, verdict: string}>} */
+export const SEVERITIES = {
+  safety: { word: "Danger", meaning: "somebody may be hurt: the unit stays out of use", verdict: "fail" },
+  major: { word: "Major", meaning: "must be put right: the record passes only under this condition", verdict: "conditional_pass" },
+  minor: { word: "Minor", meaning: "to be put right some day", verdict: "pending" },
+};
+
+/** Severity, owner and date in a line. @param {any} content */
+export function defectWords({ owner, due, closed }) {
+  if (closed) return `Put right: ${closed}`;
+  return [owner ? `To be put right by ${owner}` : "", due ? `until ${due}` : ""].filter(Boolean).join(" ");
+}
+
+/** @param {string} sha256 @param {string} label */
+function picture(sha256, label) {
+  const image = make("img", { alt: label });
+  image.addEventListener("load", () => URL.revokeObjectURL(image.src), { once: true });
+  photoOf(sha256).then((blob) => {
+    if (blob) image.src = URL.createObjectURL(blob);
+    else image.replaceWith(make("span", { class: "muted" }, "The photo is not on this phone."));
+  });
+  return make("figure", {}, image);
+}
+
+/** @param {{begun: EntryEvent, content: any}} defect @param {VisitSession} session */
+function closing({ begun, content }, session) {
+  const id = `defect-${begun.item}`;
+  const input = make("input", { id, type: "text", autocomplete: "off" });
+  const error = make("p", { class: "error", role: "alert" });
+  const change = async (/** @type {any} */ said) => {
+    try {
+      await session.write(begun.field, said, { item: begun.item });
+    } catch (problem) {
+      error.textContent = /** @type {Error} */ (problem).message;
+    }
+  };
+  const close = () => {
+    const done = input.value.trim();
+    error.textContent = done ? "" : "Write what was done: it stays in the record.";
+    if (done) change({ ...content, closed: done });
+  };
+  if (content.closed) return make("button", { type: "button", class: "button quiet small", onclick: () => change({ ...content, closed: null }) }, "Open it again");
+  return make(
+    "details",
+    {},
+    make("summary", {}, "Put right, or recorded by mistake"),
+    make("div", { class: "field" }, make("label", { for: id }, "What was done"), input, error),
+    make(
+      "div",
+      { class: "row" },
+      make("button", { type: "button", class: "button quiet small", onclick: close }, "It is put right"),
+      make("button", { type: "button", class: "button quiet small", onclick: () => change(null) }, "Take it off the list"),
+    ),
+  );
+}
+
+/**
+ * One defect: how bad, what, who and when, and the way to close it. What is taken off stays in the history.
+ * @param {{begun: EntryEvent, content: any}} defect
+ * @param {VisitSession} session
+ */
+export function defectRow({ begun, content }, session) {
+  const { word, verdict } = SEVERITIES[content.severity] ?? { word: content.severity, verdict: "fail" };
+  const mark = content.closed ? "pass" : verdict;
+  return make(
+    "li",
+    { class: "defect" },
+    make("p", {}, make("span", { class: "verdict", "data-verdict": mark }, content.closed ? "Closed" : word), ` ${content.text}`),
+    make("p", { class: "line" }, defectWords(content)),
+    content.photo ? picture(content.photo, content.text) : null,
+    session.open ? closing({ begun, content }, session) : null,
+  );
+}
