@@ -17,6 +17,7 @@ export const units = {
   "V": ["V", "voltage", 1.0, 0.0],
   "A": ["A", "current", 1.0, 0.0],
   "mA": ["mA", "current", 0.001, 0.0],
+  "kA": ["kA", "current", 1000.0, 0.0],
   "degC": ["°C", "temperature", 1.0, 0.0],
   "degF": ["°F", "temperature", 0.5555555555555556, -17.77777777777778],
   "K": ["K", "temperature", 1.0, -273.15],
@@ -26,6 +27,7 @@ export const units = {
   "kPa": ["kPa", "pressure", 0.01, 0.0],
   "MPa": ["MPa", "pressure", 10.0, 0.0],
   "psi": ["psi", "pressure", 0.06894757293168362, 0.0],
+  "kN/m**2": ["kN/m²", "pressure", 0.01, 0.0],
   "mg/L": ["mg/L", "concentration", 1.0, 0.0],
   "ug/L": ["µg/L", "concentration", 0.001, 0.0],
   "CFU/mL": ["CFU/mL", "colonies", 1.0, 0.0],
@@ -39,6 +41,9 @@ export const units = {
   "cm": ["cm", "length", 10.0, 0.0],
   "m": ["m", "length", 1000.0, 0.0],
   "mm**2": ["mm²", "area", 1.0, 0.0],
+  "m**2": ["m²", "area", 1000000.0, 0.0],
+  "kg": ["kg", "mass", 1.0, 0.0],
+  "lb": ["lb", "mass", 0.45359237, 0.0],
   "mL": ["mL", "volume", 0.001, 0.0],
   "L": ["L", "volume", 1.0, 0.0],
   "gallon": ["gal", "volume", 3.785411784, 0.0],
@@ -58,7 +63,7 @@ export const units = {
 export const letters = {"\u00b5": "u", "\u03bc": "u", "\u03a9": "ohm", "\u2126": "ohm", "\u00b0": "deg", "\u00b7": "", "\u22c5": "", "*": "", "\u00b2": "2", "\u00b3": "3", "^": ""};
 
 /** What may be typed for a unit. */
-export const spellings = {"1": "1", "%": "%", "percent": "%", "uS/cm": "uS/cm", "umho/cm": "uS/cm", "mS/m": "mS/m", "mS/cm": "mS/cm", "Mohmcm": "Mohm cm", "Mohm.cm": "Mohm cm", "megohmcm": "Mohm cm", "megohm-cm": "Mohm cm", "Mohm-cm": "Mohm cm", "kohmcm": "kohm cm", "kohm.cm": "kohm cm", "ohm": "ohm", "ohms": "ohm", "mohm": "mohm", "milliohm": "mohm", "kohm": "kohm", "Mohm": "Mohm", "megohm": "Mohm", "V": "V", "volt": "V", "A": "A", "amp": "A", "mA": "mA", "degC": "degC", "C": "degC", "degF": "degF", "F": "degF", "K": "K", "kelvin": "K", "1/K": "1/K", "/K": "1/K", "K-1": "1/K", "bar": "bar", "mbar": "mbar", "kPa": "kPa", "MPa": "MPa", "psi": "psi", "mg/L": "mg/L", "ug/L": "ug/L", "ppb": "ug/L", "CFU/mL": "CFU/mL", "CFU/L": "CFU/L", "L/min": "L/min", "lpm": "L/min", "L/h": "L/h", "mL/min": "mL/min", "m3/h": "m**3/h", "gpm": "gpm", "gal/min": "gpm", "mm": "mm", "cm": "cm", "m": "m", "metre": "m", "meter": "m", "mm2": "mm**2", "sqmm": "mm**2", "mL": "mL", "L": "L", "litre": "L", "liter": "L", "gallon": "gallon", "gal": "gallon", "ms": "ms", "s": "s", "sec": "s", "min": "min", "h": "h", "hour": "h", "d": "d", "day": "d", "days": "d", "month": "month", "months": "month", "mo": "month", "m/s": "m/s", "kg/m3": "kg/m**3", "mPas": "mPa s", "cP": "mPa s", "pH": "pH"};
+export const spellings = {"1": "1", "%": "%", "percent": "%", "uS/cm": "uS/cm", "umho/cm": "uS/cm", "mS/m": "mS/m", "mS/cm": "mS/cm", "Mohmcm": "Mohm cm", "Mohm.cm": "Mohm cm", "megohmcm": "Mohm cm", "megohm-cm": "Mohm cm", "Mohm-cm": "Mohm cm", "kohmcm": "kohm cm", "kohm.cm": "kohm cm", "ohm": "ohm", "ohms": "ohm", "mohm": "mohm", "milliohm": "mohm", "kohm": "kohm", "Mohm": "Mohm", "megohm": "Mohm", "V": "V", "volt": "V", "A": "A", "amp": "A", "mA": "mA", "kA": "kA", "degC": "degC", "C": "degC", "degF": "degF", "F": "degF", "K": "K", "kelvin": "K", "1/K": "1/K", "/K": "1/K", "K-1": "1/K", "bar": "bar", "mbar": "mbar", "kPa": "kPa", "MPa": "MPa", "psi": "psi", "kN/m2": "kN/m**2", "mg/L": "mg/L", "ug/L": "ug/L", "ppb": "ug/L", "CFU/mL": "CFU/mL", "CFU/L": "CFU/L", "L/min": "L/min", "lpm": "L/min", "L/h": "L/h", "mL/min": "mL/min", "m3/h": "m**3/h", "gpm": "gpm", "gal/min": "gpm", "mm": "mm", "cm": "cm", "m": "m", "metre": "m", "meter": "m", "mm2": "mm**2", "sqmm": "mm**2", "m2": "m**2", "sqm": "m**2", "kg": "kg", "lb": "lb", "lbs": "lb", "pound": "lb", "mL": "mL", "L": "L", "litre": "L", "liter": "L", "gallon": "gallon", "gal": "gallon", "ms": "ms", "s": "s", "sec": "s", "min": "min", "h": "h", "hour": "h", "d": "d", "day": "d", "days": "d", "month": "month", "months": "month", "mo": "month", "m/s": "m/s", "kg/m3": "kg/m**3", "mPas": "mPa s", "cP": "mPa s", "pH": "pH"};
 
 /** The same in lower case, where that still names one unit alone. */
-export const lowered = {"1": "1", "%": "%", "percent": "%", "us/cm": "uS/cm", "umho/cm": "uS/cm", "ms/m": "mS/m", "ms/cm": "mS/cm", "mohmcm": "Mohm cm", "mohm.cm": "Mohm cm", "megohmcm": "Mohm cm", "megohm-cm": "Mohm cm", "mohm-cm": "Mohm cm", "kohmcm": "kohm cm", "kohm.cm": "kohm cm", "ohm": "ohm", "ohms": "ohm", "milliohm": "mohm", "kohm": "kohm", "megohm": "Mohm", "v": "V", "volt": "V", "a": "A", "amp": "A", "ma": "mA", "degc": "degC", "c": "degC", "degf": "degF", "f": "degF", "k": "K", "kelvin": "K", "1/k": "1/K", "/k": "1/K", "k-1": "1/K", "bar": "bar", "mbar": "mbar", "kpa": "kPa", "mpa": "MPa", "psi": "psi", "mg/l": "mg/L", "ug/l": "ug/L", "ppb": "ug/L", "cfu/ml": "CFU/mL", "cfu/l": "CFU/L", "l/min": "L/min", "lpm": "L/min", "l/h": "L/h", "ml/min": "mL/min", "m3/h": "m**3/h", "gpm": "gpm", "gal/min": "gpm", "mm": "mm", "cm": "cm", "m": "m", "metre": "m", "meter": "m", "mm2": "mm**2", "sqmm": "mm**2", "ml": "mL", "l": "L", "litre": "L", "liter": "L", "gallon": "gallon", "gal": "gallon", "ms": "ms", "s": "s", "sec": "s", "min": "min", "h": "h", "hour": "h", "d": "d", "day": "d", "days": "d", "month": "month", "months": "month", "mo": "month", "m/s": "m/s", "kg/m3": "kg/m**3", "mpas": "mPa s", "cp": "mPa s", "ph": "pH"};
+export const lowered = {"1": "1", "%": "%", "percent": "%", "us/cm": "uS/cm", "umho/cm": "uS/cm", "ms/m": "mS/m", "ms/cm": "mS/cm", "mohmcm": "Mohm cm", "mohm.cm": "Mohm cm", "megohmcm": "Mohm cm", "megohm-cm": "Mohm cm", "mohm-cm": "Mohm cm", "kohmcm": "kohm cm", "kohm.cm": "kohm cm", "ohm": "ohm", "ohms": "ohm", "milliohm": "mohm", "kohm": "kohm", "megohm": "Mohm", "v": "V", "volt": "V", "a": "A", "amp": "A", "ma": "mA", "ka": "kA", "degc": "degC", "c": "degC", "degf": "degF", "f": "degF", "k": "K", "kelvin": "K", "1/k": "1/K", "/k": "1/K", "k-1": "1/K", "bar": "bar", "mbar": "mbar", "kpa": "kPa", "mpa": "MPa", "psi": "psi", "kn/m2": "kN/m**2", "mg/l": "mg/L", "ug/l": "ug/L", "ppb": "ug/L", "cfu/ml": "CFU/mL", "cfu/l": "CFU/L", "l/min": "L/min", "lpm": "L/min", "l/h": "L/h", "ml/min": "mL/min", "m3/h": "m**3/h", "gpm": "gpm", "gal/min": "gpm", "mm": "mm", "cm": "cm", "m": "m", "metre": "m", "meter": "m", "mm2": "mm**2", "sqmm": "mm**2", "m2": "m**2", "sqm": "m**2", "kg": "kg", "lb": "lb", "lbs": "lb", "pound": "lb", "ml": "mL", "l": "L", "litre": "L", "liter": "L", "gallon": "gallon", "gal": "gallon", "ms": "ms", "s": "s", "sec": "s", "min": "min", "h": "h", "hour": "h", "d": "d", "day": "d", "days": "d", "month": "month", "months": "month", "mo": "month", "m/s": "m/s", "kg/m3": "kg/m**3", "mpas": "mPa s", "cp": "mPa s", "ph": "pH"};
