@@ -1,8 +1,10 @@
 // The way out when nothing can be sent: everything that the server has not received, as one file.
 
 import { BUILD } from "/build.js";
+import { signCompact } from "../signing/device-key.js";
 import { canonicalHash } from "../signing/jws.js";
 import { readSetting } from "./database.js";
+import { sha256 } from "./hash.js";
 import { unsent } from "./outbox.js";
 
 /** @param {ArrayBuffer} buffer */
@@ -16,9 +18,42 @@ function base64(buffer) {
   return btoa(text);
 }
 
+/** @param {any[]} values @returns {Promise<Record<string, string>>} the hash of each by its id */
+async function hashes(values) {
+  return Object.fromEntries(await Promise.all(values.map(async (one) => [one.id, await canonicalHash(one)])));
+}
+
 /**
- * Everything that the server has not received, with `sha256` over the canonical JSON of the rest. Nothing is removed
- * from the phone.
+ * The hash of every part, signed with this phone's key: somebody else can carry the file in, and a change on the way
+ * can be named. Null when the phone has no key; the file is worth having without.
+ * @param {any} contents
+ * @param {string} whole the hash of the contents
+ */
+async function seal(contents, whole) {
+  const { person, device, visits, events, photos, records, made_at } = contents;
+  if (!person || !device) return null;
+  const texts = records.map((/** @type {any} */ one) => new TextEncoder().encode(one.jws));
+  const parts = {
+    type: "firstwater-seal",
+    schema: 1,
+    sha256: whole,
+    visits: await hashes(visits),
+    events: await hashes(events.map((/** @type {any} */ one) => one.event)),
+    photos: photos.map((/** @type {any} */ one) => one.sha256),
+    records: await Promise.all(texts.map(sha256)),
+    signer: { id: person.id, name: person.name, role: person.role },
+    device,
+    signed_at: made_at,
+  };
+  return signCompact(parts, "firstwater-seal+jws").catch((error) => {
+    console.warn("seal", error);
+    return null;
+  });
+}
+
+/**
+ * Everything that the server has not received, with `sha256` over the canonical JSON of the rest, and sealed. Nothing
+ * is removed from the phone.
  */
 export async function unsentContents() {
   const [{ visits, events, photos, records }, person, device] = await Promise.all([
@@ -31,14 +66,15 @@ export async function unsentContents() {
     schema: 1,
     made_at: new Date().toISOString(),
     app: BUILD,
-    person: person ?? null,
+    person: person ? { id: person.id, name: person.name, role: person.role } : null,
     device: device?.thumbprint ?? null,
     visits: visits.map(({ sent, last, ...visit }) => visit),
     events: events.map(({ event, problem }) => ({ event, problem })),
     records: records.map(({ jws, problem }) => ({ jws, problem })),
-    photos: photos.map(({ sha256, visit, type, bytes }) => ({ sha256, visit, type, base64: base64(bytes) })),
+    photos: photos.map(({ sha256: name, visit, type, bytes }) => ({ sha256: name, visit, type, base64: base64(bytes) })),
   };
-  return { ...contents, sha256: await canonicalHash(contents) };
+  const whole = await canonicalHash(contents);
+  return { ...contents, sha256: whole, seal: await seal(contents, whole) };
 }
 
 /** @returns {Promise<File>} */

@@ -58,6 +58,10 @@ GET  /field/waiting                                 everyone
 
 GET  /office                                        supervisor quality administrator
 GET  /office/                                       supervisor quality administrator
+GET  /office/import                                 installer supervisor
+POST /office/import                                 installer supervisor
+GET  /office/import/<string:name>                   installer supervisor
+POST /office/import/<string:name>                   installer supervisor
 GET  /office/photos/<string:sha256>                 supervisor quality administrator
 GET  /office/quarantine/<int:item>                  supervisor quality administrator
 GET  /office/quarantine/<int:item>/document         supervisor quality administrator

@@ -79,7 +79,7 @@ class Phone:
         page.get_by_label("Login").fill(login)
         page.get_by_label("Password").fill(password)
         with page.expect_navigation():
-            page.get_by_role("button", name="Sign in").click()
+            page.get_by_role("button", name="Sign in", exact=True).click()
         assert "/sign-in" not in page.url, page.inner_text("main")
         page.close()
 

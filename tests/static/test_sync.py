@@ -10,6 +10,8 @@ import rfc8785
 from tests.phone import PROCEDURE, named
 from tests.static.cellar import PASSWORD, SEND, START_VISIT, SUMMARY, Phone, real_server
 from webapp.passwords import hash_password
+from webapp.receiving.unsent import owner_of, take_in_unsent
+from webapp.signing.unsent import read_unsent
 
 pytestmark = [
     pytest.mark.browser,
@@ -257,6 +259,24 @@ def test_a_photo_arrives_byte_for_byte(phone, server):
     assert unsent(phone) == NOTHING
     data = server.store.photos.read_bytes(photo["sha256"])
     assert (hashlib.sha256(data).hexdigest(), len(data)) == (photo["sha256"], photo["size"])
+
+
+def test_the_exported_file_is_taken_in_by_a_supervisor(phone, server):
+    server.stop()
+    visit = phone.run(START_VISIT)
+    event = phone.add(visit["id"], content={"value": "5 °C"})
+    text = phone.run("return (await load('record/export')).unsentFile().then(file => file.text())")
+    server.start()
+    store = server.store
+    supervisor = store.people.by_login("sam") or store.people.add("sam", "Sam Orr", "supervisor", "!")
+    file = read_unsent(text.encode(), store.devices.find)
+    assert (file.whole, file.sealed, file.altered) == (True, True, False)
+    lines = take_in_unsent(store, file, owner_of(store, file, supervisor, True), supervisor)
+    assert [(line.kind, line.state) for line in lines] == [("visits", "new"), ("events", "new")]
+    assert [one.content() for one in store.events.of_visit(visit["id"])] == [event]
+    # The phone learns by sending that all of it is there.
+    assert phone.run(SEND) == DONE
+    assert unsent(phone) == NOTHING
 
 
 def test_entries_of_another_phone_arrive_and_move_the_clock(phone, chromium, server):

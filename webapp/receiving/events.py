@@ -10,13 +10,16 @@ from webapp.store import Person, Store
 LARGEST = 64 * 1024
 
 
-class NotTaken(Exception):  # noqa: N818 - an answer, not a failure
-    """Why one event was refused. With ``keep`` it is quarantined all the same."""
+# Refused, and quarantined all the same: somebody has to look at them.
+KEPT_APART = frozenset({"id_taken", "device_revoked", "altered"})
 
-    def __init__(self, code: str, detail: str, keep: bool = False):
+
+class NotTaken(Exception):  # noqa: N818 - an answer, not a failure
+    """Why one event was refused."""
+
+    def __init__(self, code: str, detail: str):
         super().__init__(detail)
         self.code = code
-        self.keep = keep
 
 
 def receive_events(store: Store, events: list[Any], person: Person) -> dict[str, list[dict[str, Any]]]:
@@ -30,7 +33,7 @@ def receive_events(store: Store, events: list[Any], person: Person) -> dict[str,
             try:
                 received.append({"id": event_id(event), "sha256": keep(store, event, person)})
             except NotTaken as error:
-                if error.keep:
+                if error.code in KEPT_APART:
                     put_aside(store, event, person, error)
                 refused.append({"id": event_id(event), "code": error.code, "detail": str(error)})
     return {"received": received, "refused": refused}
@@ -70,7 +73,7 @@ def check_shape(event: Any) -> None:
 
 def same_as_kept(event: dict[str, Any], sha256: str) -> str:
     if identity(event) != sha256:
-        raise NotTaken("id_taken", "Another entry with the same id was received before.", keep=True)
+        raise NotTaken("id_taken", "Another entry with the same id was received before.")
     return sha256
 
 
@@ -81,7 +84,7 @@ def check_device(store: Store, thumbprint: str, person: str) -> None:
         raise NotTaken("device_unknown", detail)
     if device.revoked_at is not None:
         detail = "This phone was revoked. The entry is kept apart; speak to your supervisor."
-        raise NotTaken("device_revoked", detail, keep=True)
+        raise NotTaken("device_revoked", detail)
 
 
 def put_aside(store: Store, event: dict[str, Any], person: Person, error: NotTaken) -> None:

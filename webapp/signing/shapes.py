@@ -150,6 +150,44 @@ DECISION = {
     "device": THUMBPRINT,
 }
 
+PROBLEM = ({"code": KEY, "detail": SENTENCE}, type(None))
+
+# The parts are looked at one by one, so that one that is damaged does not hold up the others.
+UNSENT = {
+    "type": Words(("firstwater-unsent",)),
+    "schema": Words((1,)),
+    "made_at": INSTANT,
+    "app": Text("a build", 80),
+    "person": (SIGNER, type(None)),
+    "device": (THUMBPRINT, type(None)),
+    "visits": [dict],
+    "events": [{"event": dict, "problem": PROBLEM}],
+    "records": [{"jws": Text("a JWS", 8 * 1024 * 1024), "problem": PROBLEM, "assertion": Optional(object)}],
+    "photos": [
+        {
+            "sha256": SHA256,
+            "visit": UUID,
+            "type": Words(("image/jpeg",)),
+            "base64": Text("base64", 12 * 1024 * 1024),
+        }
+    ],
+    "sha256": SHA256,
+    "seal": Optional((Text("a JWS", 1024 * 1024), type(None))),
+}
+
+SEAL = {
+    "type": Words(("firstwater-seal",)),
+    "schema": Words((1,)),
+    "sha256": SHA256,
+    "visits": Map(SHA256),
+    "events": Map(SHA256),
+    "photos": [SHA256],
+    "records": [SHA256],
+    "signer": SIGNER,
+    "device": THUMBPRINT,
+    "signed_at": INSTANT,
+}
+
 PROOF = {"type": Words(("firstwater-device",)), "person": KEY, "at": INSTANT}
 
 

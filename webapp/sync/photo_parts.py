@@ -7,11 +7,11 @@ from flask import Blueprint, Response, jsonify, request
 from webapp import current
 from webapp.incoming import limited_bytes
 from webapp.problems import Problem
+from webapp.receiving.photos import LARGEST, receive_photo
 from webapp.rights import right
 from webapp.signing.shapes import SHA256
 from webapp.store import Refused
 from webapp.store.photo_parts import PART, PhotoParts, Progress, count_of
-from webapp.sync.photos import LARGEST, check_jpeg
 from webapp.sync.routes import sender
 
 RANGE = re.compile(r"bytes ([0-9]{1,8})-([0-9]{1,8})/([0-9]{1,8})")
@@ -56,14 +56,13 @@ def keep_whole(sha256: str, data: bytes) -> None:
 
     Parts that do not make it now never would: they go, and the sender begins anew.
     """
-    person = sender().id
+    person = sender()
     try:
-        check_jpeg(data)
-        current.store().photos.keep(sha256, data, person)
-    except (Problem, Refused):
-        unfinished().forget(person, sha256)
+        receive_photo(current.store(), sha256, data, person)
+    except Refused:
+        unfinished().forget(person.id, sha256)
         raise
-    unfinished().forget(person, sha256)
+    unfinished().forget(person.id, sha256)
 
 
 def unfinished() -> PhotoParts:

@@ -5,11 +5,11 @@ from flask import Blueprint, Response, jsonify, request
 from webapp import current
 from webapp.incoming import json_body
 from webapp.problems import Problem
-from webapp.receiving import receive_events, receive_record
+from webapp.receiving import receive_events, receive_record, receive_visit
 from webapp.rights import right
 from webapp.signing import jws
 from webapp.signing.shapes import VISIT, Text
-from webapp.store import Person, Taken
+from webapp.store import Person, Refused, Taken
 
 MOST_EVENTS = 500
 LARGEST_VISIT = 16 * 1024
@@ -35,15 +35,11 @@ def sender() -> Person:
 
 @right("fill")
 def start_visit() -> Response:
-    body, store = json_body(VISIT, LARGEST_VISIT), current.store()
-    procedure = body["procedure"]
-    if store.units.find(body["unit"]) is None:
-        raise Problem(422, "unit_unknown", field="unit")
-    known = store.procedures.find(procedure["hash"])
-    if known is None or (known.id, known.version) != (procedure["id"], procedure["version"]):
-        raise Problem(422, "procedure_unknown", field="procedure")
+    body = json_body(VISIT, LARGEST_VISIT)
     try:
-        visit = store.visits.start(**body, started_by=sender().id)
+        visit = receive_visit(current.store(), body, sender())
+    except Refused as error:
+        raise Problem(422, error.code, str(error), field=error.code.removesuffix("_unknown")) from error
     except Taken as error:
         raise Problem(409, "id_taken", str(error), field="id") from error
     return jsonify(visit.as_json())
