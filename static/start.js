@@ -2,6 +2,8 @@
 
 /** @type {Record<string, () => Promise<{default: (element: any) => unknown}>>} */
 const PARTS = {
+  calculator: () => import("./parts/calculator.js"),
+  "calculator-catalogue": () => import("./parts/calculator-catalogue.js"),
   decide: () => import("./parts/decide.js"),
   "error-summary": () => import("./parts/error-summary.js"),
   home: () => import("./parts/home.js"),

@@ -12,7 +12,7 @@ const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (
 
 /** Whether a page's values live on this phone, so that the kept page serves every query. @param {URL} url */
 function isFieldPage(url) {
-  return url.pathname === "/field" || url.pathname.startsWith("/field/");
+  return /^\/(field|calculator)(\/|$)/.test(url.pathname);
 }
 
 /** @param {Request | string} request */

@@ -18,6 +18,7 @@ from webapp.store import Store
 BLUEPRINTS = {
     "accounts": None,
     "field": "/field",
+    "calculator": "/calculator",
     "office": "/office",
     "units": None,
     "sync": "/api",

@@ -7,7 +7,7 @@ stranger can choose would give the secret away by its length (RFC 7457 2.6 names
 from flask import Flask, Response, request
 from flask_compress import Compress
 
-SAME_FOR_EVERYBODY = {"field", "pwa"}
+SAME_FOR_EVERYBODY = {"calculator", "field", "pwa"}
 
 
 def install(app: Flask) -> None:

@@ -1,3 +1,4 @@
+import { calculatorLink } from "./calculator-link.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
 import { number, quantity } from "./words.js";
@@ -35,7 +36,7 @@ export function offerWorking(details, quantities, rule = null) {
     if (!details.open || details.dataset.shown === now) return;
     details.dataset.shown = now;
     try {
-      const parts = (await Promise.all(quantities.map(workingOf))).flat();
+      const parts = (await Promise.all(quantities.map(async (one) => [...(await workingOf(one)), calculatorLink(one)]))).flat();
       const spread = rule ? uncertaintyWords(rule) : null;
       body.replaceChildren(make("div", { class: "working-body", tabindex: "0", role: "group", "aria-label": "Working" }, ...parts, spread));
     } catch (error) {

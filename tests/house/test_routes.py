@@ -56,6 +56,10 @@ GET  /field/offline                                 everyone
 GET  /field/visit                                   everyone
 GET  /field/waiting                                 everyone
 
+GET  /calculator                                    everyone
+GET  /calculator/formula                            everyone
+GET  /calculator/forms.json                         everyone
+
 GET  /office                                        supervisor quality administrator
 GET  /office/                                       supervisor quality administrator
 GET  /office/import                                 installer supervisor
