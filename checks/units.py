@@ -22,6 +22,11 @@ def _with_ours(registry: pint.UnitRegistry) -> pint.UnitRegistry:
     registry.define("colony = [colony] = CFU")
     registry.define("equivalent = mole = eq")
     registry.define("gallon_per_minute = gallon / minute = gpm")
+    registry.define("turbidity_unit = [turbidity] = NTU")
+    registry.define(
+        "german_degree = 17.848 milligram / liter = dGH"
+    )  # hardness as CaCO3, as are the next two
+    registry.define("french_degree = 10 milligram / liter = dfH")
     registry.define("parts_per_billion_by_mass = microgram / liter = ppb")
     return registry
 
@@ -68,7 +73,15 @@ OFFERED: dict[str, Unit] = {
         Unit("psi", "psi"),
         Unit("kN/m**2", "kN/m²", ("kN/m2",)),
         Unit("mg/L", "mg/L"),
+        Unit("g/L", "g/L"),
         Unit("ug/L", "µg/L", ("ppb",)),
+        Unit("dGH", "°dH", ("dH",)),
+        Unit("dfH", "°fH", ("fH",)),
+        Unit("grain/gallon", "gr/gal", ("gpg",)),
+        Unit("eq/L", "eq/L"),
+        Unit("ppm", "ppm"),
+        Unit("NTU", "NTU"),
+        Unit("%/min", "%/min"),
         Unit("CFU/mL", "CFU/mL"),
         Unit("CFU/L", "CFU/L"),
         Unit("L/min", "L/min", ("lpm",)),
@@ -76,16 +89,20 @@ OFFERED: dict[str, Unit] = {
         Unit("mL/min", "mL/min"),
         Unit("m**3/h", "m³/h", ("m3/h", "m^3/h")),
         Unit("gpm", "gal/min"),
+        Unit("um", "µm"),
         Unit("mm", "mm"),
         Unit("cm", "cm"),
         Unit("m", "m", ("metre", "meter")),
         Unit("mm**2", "mm²", ("mm2", "mm^2", "sq mm")),
         Unit("m**2", "m²", ("m2", "m^2", "sq m")),
         Unit("kg", "kg"),
+        Unit("g", "g"),
+        Unit("mg", "mg"),
         Unit("lb", "lb", ("lbs", "pound")),
         Unit("mL", "mL"),
         Unit("L", "L", ("litre", "liter")),
         Unit("gallon", "gal", ("gal",)),
+        Unit("m**3", "m³", ("m3", "m^3")),
         Unit("ms", "ms"),
         Unit("s", "s", ("sec",)),
         Unit("min", "min"),
@@ -93,6 +110,10 @@ OFFERED: dict[str, Unit] = {
         Unit("d", "d", ("day", "days")),
         Unit("month", "months", ("mo",)),
         Unit("m/s", "m/s"),
+        Unit("W", "W", ("watt",)),
+        Unit("mJ/cm**2", "mJ/cm²", ("mJ/cm2",)),
+        Unit("J/m**2", "J/m²", ("J/m2",)),
+        Unit("mg min/L", "mg·min/L", ("mg*min/L",)),
         Unit("kg/m**3", "kg/m³", ("kg/m3",)),
         Unit("mPa s", "mPa·s", ("mPa*s", "cP")),
         Unit("pH", "pH"),

@@ -2,6 +2,7 @@
 
 from checks.formulas import (
     arithmetic,
+    bands,
     carbonate,
     closed_section,
     conductivity,
@@ -9,6 +10,8 @@ from checks.formulas import (
     decisions,
     earth_fault,
     electrical,
+    feed_water,
+    filters,
     hydraulics,
     installation,
     membrane,
@@ -18,6 +21,7 @@ from checks.formulas import (
     pretreatment,
     readings,
     sanitisation,
+    storage,
     supply,
     ultraviolet,
     water_grades,
@@ -25,6 +29,7 @@ from checks.formulas import (
 
 __all__ = [
     "arithmetic",
+    "bands",
     "carbonate",
     "closed_section",
     "conductivity",
@@ -32,6 +37,8 @@ __all__ = [
     "decisions",
     "earth_fault",
     "electrical",
+    "feed_water",
+    "filters",
     "hydraulics",
     "installation",
     "membrane",
@@ -41,6 +48,7 @@ __all__ = [
     "pretreatment",
     "readings",
     "sanitisation",
+    "storage",
     "supply",
     "ultraviolet",
     "water_grades",

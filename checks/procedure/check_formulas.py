@@ -15,6 +15,9 @@ from checks.units import scale
 COUNTED = {"instant": "ms", "date": "date"}
 """Entries that are texts and enter a formula as numbers, with the unit that they have there."""
 
+SHARES = ("accuracy_of_reading", "accuracy_of_range", "digits")
+"""Properties of an instrument that are numbers without a unit; the others are in the reading's."""
+
 
 def check_derived(derived: Derived, names: Names, formulas: Mapping[str, Any], place: Place) -> None:
     """Raise ProcedureError where the quantity does not fit its formula."""
@@ -117,7 +120,7 @@ def _unit_of(given: Any, names: Names, place: Place) -> str | None:
     known = names.find(given["instrument"], place)
     if known.entry is None or not known.entry.instrument:
         place.wrong(f"{given['instrument']} is not measured with an instrument")
-    return known.unit
+    return "1" if given["property"] in SHARES else known.unit
 
 
 def _check_unit(unit: str | None, wanted: str | None, what: str, place: Place) -> None:
