@@ -1,5 +1,6 @@
 """Hashing passwords, and the rules for a good one."""
 
+import re
 import secrets
 import unicodedata
 
@@ -15,6 +16,11 @@ HASHER = PasswordHasher(time_cost=2, memory_cost=47104, parallelism=1)
 SHORTEST = 12
 LONGEST = 200
 FEWEST_SIGNS = 5
+
+# What zxcvbn calls very unguessable: a thief of the hashes would need years for one of them.
+FEWEST_GUESSES = 10**10
+EXAMINED = 72  # signs; the estimate takes long for longer ones
+OWN_WORDS = ("firstwater", "commissioning", "water", "purified", "installer", "supervisor", "password")
 
 ONE_TIME_GROUPS = 4
 ONE_TIME_DAYS = 7
@@ -54,8 +60,12 @@ def check(store: Store, login: str, password: str) -> Person | None:
     return person
 
 
-def weakness(password: str, person: Person | None = None) -> str | None:
-    """What is wrong with a new password, or None; no rules about kinds of signs (NIST SP 800-63B)."""
+def weakness(password: str, person: Person | None = None, place: str = "") -> str | None:
+    """What is wrong with a new password, or None; no rules about kinds of signs (NIST SP 800-63B).
+
+    ``place`` is the server's address, whose words are among the first that are guessed.
+    """
+    password = unicodedata.normalize("NFC", password)
     if len(password) < SHORTEST:
         return f"Choose a password of at least {SHORTEST} characters, for example four words."
     if len(password) > LONGEST:
@@ -64,7 +74,23 @@ def weakness(password: str, person: Person | None = None) -> str | None:
         return f"Choose a password with at least {FEWEST_SIGNS} different characters."
     if person and any(word.casefold() in password.casefold() for word in (person.login, person.name) if word):
         return "Choose a password without your own name in it."
+    if guesses(password, [*own_words(person), *re.findall(r"\w{3,}", place)]) < FEWEST_GUESSES:
+        return "This password is among those that are guessed first. Choose one of several unrelated words."
     return None
+
+
+def own_words(person: Person | None) -> list[str]:
+    return list(OWN_WORDS) + (re.findall(r"\w{3,}", f"{person.login} {person.name}") if person else [])
+
+
+def guesses(password: str, words: list[str]) -> float:
+    """How many guesses it takes, by lists of leaked passwords, names, words, keyboard rows and dates.
+
+    Wheeler, zxcvbn: Low-Budget Password Strength Estimation, USENIX Security 2016.
+    """
+    from zxcvbn import zxcvbn  # its lists take a fifth of a second to load, which only this needs
+
+    return float(zxcvbn(password[:EXAMINED], user_inputs=words)["guesses"])
 
 
 def one_time_password() -> str:

@@ -38,6 +38,24 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Wait $seconds seconds, then try again.",
     ),
     "wrong_password": ("That is not your password", "Check it and enter it again."),
+    "challenge_old": (
+        "This took too long",
+        "Load the page again and use the passkey within five minutes. Nothing was changed.",
+    ),
+    "passkey_unknown": (
+        "This passkey does not open an account",
+        "It may have been removed. Sign in with your password.",
+    ),
+    "passkey_counter": (
+        "This passkey may have been copied",
+        "Sign in with your password, remove the passkey from your account and make a new one.",
+    ),
+    "passkey_not_valid": ("The passkey could not be verified", "Try again, or use your password."),
+    "passkey_taken": (
+        "This passkey is known already",
+        "Remove it from the device's own list of passkeys, then add it again.",
+    ),
+    "too_many_passkeys": ("There are too many passkeys", "Remove one that you do not use any more."),
     "not_json": ("The request could not be read", "Send well-formed JSON."),
     "shape": (
         "The request has another shape than expected",

@@ -1,4 +1,7 @@
 import { KeyError, preparedFor, signCompact } from "../signing/device-key.js";
+import { canonicalHash } from "../signing/jws.js";
+import { challengeOf, confirmWithPasskey, usablePasskeys } from "../signing/passkey.js";
+import { make } from "./element.js";
 
 /** @param {HTMLFormElement} form @param {string} name @returns {string} */
 function valueOf(form, name) {
@@ -33,14 +36,25 @@ function payloadOf(form, device) {
   };
 }
 
-/** @param {HTMLFormElement} form */
-async function sign(form) {
+/**
+ * The signed decision; with a passkey also its confirmation of just this content.
+ * @param {HTMLFormElement} form
+ * @param {((challenge: string) => Promise<Assertion>) | null} passkey null: the password is sent instead
+ */
+async function sign(form, passkey) {
   const { person, device } = await preparedFor();
   if (person !== null && person.id !== form.dataset.personId) {
     const sentence = "This browser is prepared for somebody else. Open Prepare this phone, or sign in as that person.";
     throw new KeyError("other_person", sentence);
   }
-  return signCompact(payloadOf(form, device?.thumbprint ?? ""), "firstwater-decision+jws");
+  const payload = payloadOf(form, device?.thumbprint ?? "");
+  const assertion = passkey ? JSON.stringify(await passkey(challengeOf(await canonicalHash(payload)))) : "";
+  return { jws: await signCompact(payload, "firstwater-decision+jws"), assertion };
+}
+
+/** @param {HTMLFormElement} form @param {string} name @param {string} value */
+function setHidden(form, name, value) {
+  /** @type {HTMLInputElement} */ (form.elements.namedItem(name)).value = value;
 }
 
 /** @param {HTMLElement} place @param {{code?: string, message: string}} error */
@@ -56,25 +70,31 @@ function show(place, error) {
  * @param {HTMLFormElement} form
  */
 export default function decide(form) {
-  const field = /** @type {HTMLInputElement} */ (form.elements.namedItem("jws"));
   const place = /** @type {HTMLElement} */ (form.querySelector("[data-part=problem]"));
   const button = /** @type {HTMLButtonElement} */ (form.querySelector("[data-part=send]"));
   let signing = false;
   button.disabled = false; // until now a press would have sent the form unsigned
-  form.addEventListener("submit", async (event) => {
-    event.preventDefault();
+  /** @param {((challenge: string) => Promise<Assertion>) | null} passkey */
+  const send = async (passkey) => {
     if (signing) return;
     signing = true;
     place.hidden = true;
     try {
-      field.value = chosen(form) ? await sign(form) : "";
+      const { jws, assertion } = chosen(form) ? await sign(form, passkey) : { jws: "", assertion: "" };
+      setHidden(form, "jws", jws);
+      setHidden(form, "assertion", assertion);
       form.submit();
     } catch (error) {
       show(place, /** @type {Error} */ (error));
     } finally {
       signing = false;
     }
+  };
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    send(null);
   });
+  offerPasskey(form, button, send).catch((error) => show(place, error));
   preparedFor().then(
     ({ person }) => {
       const advice = /** @type {HTMLElement} */ (form.querySelector("[data-part=not-prepared]"));
@@ -82,4 +102,17 @@ export default function decide(form) {
     },
     (error) => show(place, error),
   );
+}
+
+/**
+ * Beside the password, where this browser is prepared for the person and knows their passkeys.
+ * @param {HTMLFormElement} form
+ * @param {HTMLElement} button
+ * @param {(passkey: (challenge: string) => Promise<Assertion>) => void} send
+ */
+async function offerPasskey(form, button, send) {
+  const [{ person }, usable] = [await preparedFor(), await usablePasskeys()];
+  if (usable === null || person?.id !== form.dataset.personId) return;
+  const press = () => send((challenge) => confirmWithPasskey(challenge, usable.rpId, usable.ids));
+  button.after(make("button", { type: "button", class: "button quiet", onclick: press }, "Sign with a passkey instead"));
 }

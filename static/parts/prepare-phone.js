@@ -1,6 +1,7 @@
 import { retryProblems, unsent } from "../record/outbox.js";
 import { keepPerson, makeKey, makeVerifier, preparedFor, proofOf } from "../signing/device-key.js";
-import { openSession, post } from "../sync/api.js";
+import { keepPasskeys } from "../signing/passkey.js";
+import { get, openSession, post } from "../sync/api.js";
 import { fetchWork } from "../sync/fetch.js";
 import { make } from "./element.js";
 import { registerWorker } from "./update-notice.js";
@@ -98,6 +99,7 @@ async function prepare(form, result, seen) {
     throw new NotReady("entries_of_another_person", sentence);
   }
   await enrol(String(form.get("name")).trim(), String(form.get("password")), person);
+  await keepPasskeys(person.id, await get("/api/passkeys"));
   await fetchWork();
   // What the server refused because it did not know this phone is no problem any more.
   await retryProblems();

@@ -1,5 +1,6 @@
 import { buildRecord, signRecord } from "../signing/record.js";
 import { preparedFor } from "../signing/device-key.js";
+import { confirmWithPasskey, usablePasskeys } from "../signing/passkey.js";
 import { unsent } from "../record/outbox.js";
 import { sendNow } from "../sync/send.js";
 import { make, part, say } from "./element.js";
@@ -60,37 +61,67 @@ function mayBeSigned(root, session) {
   return words ? make("p", { class: "notice", "data-kind": "info" }, words) : null;
 }
 
-/** @param {HTMLElement} root @param {VisitSession} session @param {Person} person */
-async function sign(root, session, person) {
-  const [input, error, button] = [/** @type {HTMLInputElement} */ (root.querySelector("#password")), part(root, "password-error"), part(root, "sign")];
-  const tell = (/** @type {string} */ text) => {
-    say(error, text);
-    if (text) input.setAttribute("aria-invalid", "true");
-    else input.removeAttribute("aria-invalid");
-  };
-  tell(input.value ? "" : "Enter your password to sign.");
-  if (!input.value) return input.focus();
-  button.disabled = true;
-  say(button, "Signing ...");
-  try {
-    const payload = await buildRecord(session.visit.id, person, MEANING);
-    if (payload.events.some((event) => !session.events.has(event.id))) {
-      await session.reload();
-      throw Object.assign(new Error("An entry was added in the meantime. Review the record and sign again."), { code: "changed_meanwhile" });
-    }
-    await signRecord(payload, input.value);
-    input.value = "";
+/**
+ * @param {HTMLElement} root
+ * @param {VisitSession} session
+ * @param {Person} person
+ * @param {string | ((challenge: string) => Promise<Assertion>)} confirmation
+ */
+async function signWhatIsShown(root, session, person, confirmation) {
+  const payload = await buildRecord(session.visit.id, person, MEANING);
+  if (payload.events.some((event) => !session.events.has(event.id))) {
     await session.reload();
-    part(root, "after").scrollIntoView();
+    throw Object.assign(new Error("An entry was added in the meantime. Review the record and sign again."), { code: "changed_meanwhile" });
+  }
+  await signRecord(payload, confirmation);
+  await session.reload();
+  part(root, "after").scrollIntoView();
+}
+
+/** @param {HTMLInputElement} input @param {HTMLElement} place @param {string} text */
+function tell(input, place, text) {
+  say(place, text);
+  if (text) input.setAttribute("aria-invalid", "true");
+  else input.removeAttribute("aria-invalid");
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {VisitSession} session
+ * @param {Person} person
+ * @param {((challenge: string) => Promise<Assertion>) | null} passkey null: the password confirms
+ */
+async function sign(root, session, person, passkey) {
+  const [input, error] = [/** @type {HTMLInputElement} */ (root.querySelector("#password")), part(root, "password-error")];
+  const buttons = /** @type {NodeListOf<HTMLButtonElement>} */ (part(root, "signature").querySelectorAll("button"));
+  tell(input, error, passkey || input.value ? "" : "Enter your password to sign.");
+  if (!passkey && !input.value) return input.focus();
+  for (const button of buttons) button.disabled = true;
+  say(part(root, "sign"), "Signing ...");
+  try {
+    await signWhatIsShown(root, session, person, passkey ?? input.value);
+    input.value = "";
   } catch (problem) {
     const { code, message } = /** @type {any} */ (problem);
-    tell(message);
+    tell(input, error, message);
     if (code !== "wrong_password") part(root, "after").replaceChildren(failure(problem));
     input.focus();
   } finally {
-    button.disabled = false;
-    say(button, "Sign this record");
+    for (const button of buttons) button.disabled = false;
+    say(part(root, "sign"), "Sign this record");
   }
+}
+
+/**
+ * Beside the password, where this phone knows of passkeys: the authenticator answers without signal.
+ * @param {HTMLElement} root
+ * @param {(passkey: (challenge: string) => Promise<Assertion>) => void} onpress
+ */
+async function offerPasskey(root, onpress) {
+  const usable = await usablePasskeys();
+  if (usable === null) return;
+  const press = () => onpress((challenge) => confirmWithPasskey(challenge, usable.rpId, usable.ids));
+  part(root, "sign").after(make("button", { type: "button", class: "button quiet", onclick: press }, "Sign with a passkey instead"));
 }
 
 /**
@@ -103,7 +134,8 @@ export async function mountSignature(root, session) {
   const form = part(root, "signature");
   if (person === null) form.dataset.unprepared = "yes";
   else showWhoAndWhen(root, session, person);
-  form.addEventListener("submit", () => person && sign(root, session, person));
+  form.addEventListener("submit", () => person && sign(root, session, person, null));
+  if (person !== null) await offerPasskey(root, (passkey) => sign(root, session, person, passkey));
   const after = part(root, "after");
   session.watch(async () => {
     const parts = [mayBeSigned(root, session), await afterwards(session), person === null && session.open ? unprepared() : null];

@@ -94,6 +94,7 @@ export function keepPerson({ person, device, verifier }) {
       settings.put(person, "person"),
       settings.put(device, "device"),
       settings.put(verifier, "verifier"),
+      settings.delete("passkeys"), // somebody else's, perhaps; the present ones are fetched afterwards
     ]);
   });
 }

@@ -5,9 +5,10 @@ import { announce } from "../record/changes.js";
 import { transact } from "../record/database.js";
 import { eventsOf, instrumentsUsed } from "../record/events.js";
 import { visitOf } from "../record/visits.js";
-import { instruments, procedureOf, siteOf, unitOf } from "../record/work.js";
+import { baselineOf, instruments, procedureOf, siteOf, unitOf } from "../record/work.js";
 import { checkPassword, deviceKey, preparedFor } from "./device-key.js";
 import { canonicalHash, signWith } from "./jws.js";
+import { challengeOf } from "./passkey.js";
 
 /** The record could not be signed. `code` is incomplete, wrong_password, changed_meanwhile or already_signed. */
 export class SigningError extends Error {
@@ -27,14 +28,16 @@ async function contents(visit, events) {
   const [unit, procedure, all] = await Promise.all([unitOf(visit.unit), procedureOf(visit.procedure), instruments()]);
   const site = await siteOf(unit.site);
   const used = instrumentsUsed(events, all);
+  const baseline = baselineOf(unit, procedure);
   const judgement = judge(procedure, {
     plate: unit.plate,
     site: site.values,
+    baseline: baseline.values,
     instruments: used,
     ...fold(procedure, events),
   });
   return {
-    unit: { id: unit.id, name: unit.name, serial: unit.serial, plate: unit.plate },
+    unit: { id: unit.id, name: unit.name, serial: unit.serial, plate: unit.plate, baseline },
     site: { id: site.id, name: site.name, values: site.values },
     procedure: visit.procedure,
     instruments: used,
@@ -95,33 +98,41 @@ async function storeSigned(record, events) {
 }
 
 /**
+ * The passkey's confirmation of exactly this document, or null when the password was right.
+ * @param {string} sha256
+ * @param {string | ((challenge: string) => Promise<Assertion>)} confirmation
+ */
+async function confirmed(sha256, confirmation) {
+  if (typeof confirmation !== "string") return confirmation(challengeOf(sha256));
+  if (await checkPassword(confirmation)) return null;
+  throw new SigningError("wrong_password", "That is not the password with which this phone was prepared. Enter it again.");
+}
+
+/**
  * Sign a payload that `buildRecord` made and the person has just reviewed.
  *
  * When the promise resolves, the signed record is durable, waits to be sent, and the visit is closed: all in one
- * transaction. When it rejects nothing is stored and the visit stays open. Rejects with `SigningError`, `KeyError` or
- * `StorageError`.
+ * transaction. When it rejects nothing is stored and the visit stays open. Rejects with `SigningError`, `KeyError`,
+ * `PasskeyError` or `StorageError`.
  * @param {CommissioningRecord} payload
- * @param {string} password
+ * @param {string | ((challenge: string) => Promise<Assertion>)} confirmation the password, or what asks a passkey
  * @returns {Promise<StoredRecord>}
  */
-export async function signRecord(payload, password) {
+export async function signRecord(payload, confirmation) {
   if (payload.judgement.record.state !== "complete") {
     throw new SigningError("incomplete", "Steps are still open. Finish them, then review the record and sign.");
   }
-  if (!(await checkPassword(password))) {
-    throw new SigningError("wrong_password", "That is not the password with which this phone was prepared. Enter it again.");
-  }
   // Hash and signature come first: waiting for them inside the transaction would end it.
-  const [sha256, jws] = await Promise.all([
-    canonicalHash(payload),
-    signWith(payload, "firstwater-record+jws", await deviceKey()),
-  ]);
+  const sha256 = await canonicalHash(payload);
+  const assertion = await confirmed(sha256, confirmation);
+  const jws = await signWith(payload, "firstwater-record+jws", await deviceKey());
   /** @type {StoredRecord} */
   const record = {
     sha256,
     visit: payload.visit,
     by: payload.signer.id,
     jws,
+    ...(assertion && { assertion }),
     signed_at: payload.signed_at,
     sent: "waiting",
     problem: null,

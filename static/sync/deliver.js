@@ -104,9 +104,14 @@ export async function deliverRecords(person) {
   }
 }
 
+/** The signed record, and the passkey's confirmation if there is one. @param {StoredRecord} record */
+function confirmedJws({ jws, assertion }) {
+  return assertion ? { jws, assertion } : { jws };
+}
+
 /** @param {StoredRecord} record */
 async function deliverRecord(record) {
-  const { sha256, state, reasons } = await post("/api/records", { jws: record.jws });
+  const { sha256, state, reasons } = await post("/api/records", confirmedJws(record));
   await markBy("records", record.sha256, sha256 === record.sha256, { answer: { state, reasons } });
   if (sha256 !== record.sha256) return;
   // Sent before and decided meanwhile: conditions belong to the record, its visit is accepted.

@@ -21,9 +21,19 @@ POST /sign-in                                       everyone
 POST /sign-out                                      everyone
 GET  /account                                       people
 GET  /account/devices                               people
+GET  /account/devices/<string:thumbprint>           people
+POST /account/devices/<string:thumbprint>           people
 POST /account/devices/<string:thumbprint>/revoke    people
+GET  /account/passkeys                              people
+GET  /account/passkeys/<string:key>                 people
+POST /account/passkeys/<string:key>                 people
+POST /account/passkeys/<string:key>/remove          people
 GET  /account/password                              people
 POST /account/password                              people
+GET  /account/sessions                              people
+POST /account/sessions/<string:key>/end             people
+POST /account/sessions/others/end                   people
+GET  /devices                                       administrator
 GET  /phone                                         installer supervisor
 POST /phone                                         installer supervisor
 GET  /people                                        administrator
@@ -32,6 +42,9 @@ POST /people/<string:key>                           administrator
 POST /people/<string:key>/disable                   administrator
 POST /people/<string:key>/enable                    administrator
 POST /people/<string:key>/one-time-password         administrator
+POST /people/<string:key>/passkeys/<string:passkey>/remove  administrator
+POST /people/<string:key>/sign-out                  administrator
+GET  /trail                                         supervisor quality administrator
 GET  /people/new                                    administrator
 POST /people/new                                    administrator
 
@@ -42,7 +55,12 @@ PUT  /api/photos/<string:sha256>                    installer supervisor
 GET  /api/photos/<string:sha256>/parts              installer supervisor
 PUT  /api/photos/<string:sha256>/parts              installer supervisor
 POST /api/records                                   installer supervisor
+GET  /api/passkeys                                  people
+POST /api/passkeys                                  people
+POST /api/passkeys/options                          people
 GET  /api/session                                   people
+POST /api/sign-in                                   everyone
+POST /api/sign-in/options                           everyone
 POST /api/visits                                    installer supervisor
 GET  /api/visits/<uuid:visit>/events                installer supervisor
 GET  /api/work                                      installer supervisor
@@ -105,6 +123,8 @@ POST /units/sites/new                               administrator
 """
 
 NOBODY = "nobody"
+DISABLED = "disabled"
+FIRST_PASSWORD = "first password"
 ROWS = [(line.split()[0], line.split()[1], " ".join(line.split()[2:])) for line in TABLE.splitlines() if line]
 VALUES = {
     "uuid": "00000000-0000-4000-8000-000000000000",
@@ -172,8 +192,24 @@ def walked(tmp_path_factory: pytest.TempPathFactory):
         clients[role] = app.test_client()
         with clients[role].session_transaction() as session:
             session[current.SESSION_TOKEN] = role
+    clients[DISABLED] = client_of(app, store, DISABLED, active=0)
+    clients[FIRST_PASSWORD] = client_of(app, store, FIRST_PASSWORD, one_time_password=1)
     yield clients
     store.close()
+
+
+def client_of(app: Flask, store, login: str, **state: int):
+    """A supervisor who was signed in before the account came into this state."""
+    from tests.conftest import NO_PASSWORD
+    from webapp import current
+
+    person = store.people.add(login, login, "supervisor", NO_PASSWORD)
+    store.sessions.start(current.session_key(login), person.id)
+    store.people.change(person.id, **state)
+    client = app.test_client()
+    with client.session_transaction() as session:
+        session[current.SESSION_TOKEN] = login
+    return client
 
 
 @pytest.mark.parametrize("role", [NOBODY, *ROLES])
@@ -192,6 +228,30 @@ def test_each_role_gets_where_it_may_and_no_further(
         assert response.status_code == 403
     elif method != "GET":
         assert response.status_code == 400
+
+
+@pytest.mark.parametrize(("method", "rule", "words"), ROWS, ids=[f"{row[0]} {row[1]}" for row in ROWS])
+def test_a_disabled_person_gets_no_further_than_a_stranger(
+    walked, method: str, rule: str, words: str
+) -> None:
+    answers = [walked[who].open(address(rule), method=method, buffered=True) for who in (DISABLED, NOBODY)]
+    assert answers[0].status_code == answers[1].status_code
+    assert answers[0].location == answers[1].location
+
+
+@pytest.mark.parametrize(("method", "rule", "words"), ROWS, ids=[f"{row[0]} {row[1]}" for row in ROWS])
+def test_who_has_a_one_time_password_can_only_choose_an_own_one(
+    walked, method: str, rule: str, words: str
+) -> None:
+    response = walked[FIRST_PASSWORD].open(address(rule), method=method, buffered=True)
+    if words == "everyone" or rule == "/account/password":
+        return
+    if "supervisor" not in allowed(words):
+        assert response.status_code == 403
+    elif rule.startswith("/api/"):
+        assert (response.status_code, response.json["code"]) == (403, "new_password_needed")
+    else:
+        assert (response.status_code, response.location) == (303, "/account/password")
 
 
 def test_addresses_are_kebab_case_with_typed_parameters(app: Flask) -> None:

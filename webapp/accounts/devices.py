@@ -7,8 +7,9 @@ from flask import Blueprint, flash, jsonify, redirect, render_template, request,
 from werkzeug.wrappers import Response
 
 from webapp import current
-from webapp.accounts.forms import PhoneForm
-from webapp.accounts.routes import signed_in_person, wrong_password
+from webapp.accounts.forms import NameForm, PhoneForm
+from webapp.accounts.routes import signed_in_person
+from webapp.confirming import wrong_password
 from webapp.incoming import json_body
 from webapp.problems import Problem
 from webapp.rights import has_right, right
@@ -26,7 +27,9 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/phone", view_func=phone, methods=["GET", "POST"])
     blueprint.add_url_rule("/api/devices", view_func=enrol, methods=["POST"])
     blueprint.add_url_rule("/account/devices", view_func=devices)
+    blueprint.add_url_rule("/account/devices/<string:thumbprint>", view_func=device, methods=["GET", "POST"])
     blueprint.add_url_rule("/account/devices/<string:thumbprint>/revoke", view_func=revoke, methods=["POST"])
+    blueprint.add_url_rule("/devices", view_func=all_devices)
 
 
 @right("fill")
@@ -35,8 +38,9 @@ def phone() -> str:
     form = PhoneForm()
     if request.method == "POST":
         form.name.errors = ["This page needs JavaScript to make a key. Allow it and load the page again."]
-    own = current.store().devices.of(signed_in_person().id)
-    return render_template("accounts/phone.html", form=form, devices=own)
+    store = current.store()
+    own, uses = store.devices.of(signed_in_person().id), store.devices.last_uses()
+    return render_template("accounts/phone.html", form=form, devices=own, uses=uses)
 
 
 @right("fill")
@@ -88,7 +92,45 @@ def is_recent(text: str) -> bool:
 
 @right("signed_in")
 def devices() -> str:
-    return render_template("accounts/devices.html", devices=current.store().devices.of(signed_in_person().id))
+    store = current.store()
+    own, uses = store.devices.of(signed_in_person().id), store.devices.last_uses()
+    return render_template("accounts/devices.html", devices=own, uses=uses)
+
+
+@right("administer")
+def all_devices() -> str:
+    store = current.store()
+    names = {person.id: person.name for person in store.people.all()}
+    found = sorted(
+        store.devices.all(), key=lambda one: (one.revoked_at is not None, names[one.person], one.name)
+    )
+    return render_template(
+        "accounts/all-devices.html", devices=found, names=names, uses=store.devices.last_uses()
+    )
+
+
+@right("signed_in")
+def device(thumbprint: str) -> str | Response:
+    person, store, form = signed_in_person(), current.store(), NameForm()
+    found = device_within_reach(store.devices.find(thumbprint), person, thumbprint)
+    if form.validate_on_submit():
+        name = (form.name.data or "").strip()
+        with store.transaction():
+            store.devices.rename(thumbprint, name)
+            store.audit.add(
+                "device_renamed", person=person.id, subject=thumbprint, name=name, name_before=found.name
+            )
+        flash("The new name is kept.", "success")
+        return redirect(list_of(found, person), 303)
+    form.name.data = form.name.data or found.name
+    return render_template("accounts/device.html", device=found, form=form, back=list_of(found, person))
+
+
+def list_of(found: Device, person: Person) -> str:
+    """The list in which the person sees this device."""
+    if found.person == person.id:
+        return url_for("accounts.devices")
+    return url_for("accounts.person", key=found.person)
 
 
 @right("signed_in")
@@ -99,9 +141,7 @@ def revoke(thumbprint: str) -> Response:
         store.devices.revoke(thumbprint)
         store.audit.add("device_revoked", person=person.id, subject=thumbprint, owner=device.person)
     flash(f"{device.name} is revoked. Nothing that it signs from now on is accepted.", "success")
-    if device.person == person.id:
-        return redirect(url_for("accounts.devices"), 303)
-    return redirect(url_for("accounts.person", key=device.person), 303)
+    return redirect(list_of(device, person), 303)
 
 
 def device_within_reach(device: Device | None, person: Person, thumbprint: str) -> Device:

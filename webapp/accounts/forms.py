@@ -38,7 +38,7 @@ class NewPasswordForm(FlaskForm):
     again = PasswordField("New password again", [InputRequired("Enter the new password again.")])
 
     def validate_new(self, field: PasswordField) -> None:
-        problem = weakness(field.data or "", current.person())
+        problem = weakness(field.data or "", current.person(), current.settings().base_url)
         if problem:
             raise ValidationError(problem)
 
@@ -58,6 +58,25 @@ class PhoneForm(FlaskForm):
         [InputRequired("Enter your password.")],
         description="The phone asks for it when you sign a record, also without signal.",
     )
+
+
+class PasskeyForm(FlaskForm):
+    """Sent by its script, which asks the browser for a new passkey in between."""
+
+    name = StringField(
+        "Name of the passkey",
+        needed("a name for the passkey"),
+        description="So that you recognise it in your list, for example: work phone.",
+    )
+    password = PasswordField("Your password", [InputRequired("Enter your password.")])
+
+
+class NameForm(FlaskForm):
+    name = StringField("Name", needed("a name"))
+
+
+class RemoveForm(FlaskForm):
+    password = PasswordField("Your password", [InputRequired("Enter your password.")])
 
 
 class PersonForm(FlaskForm):

@@ -10,7 +10,7 @@ from webapp.accounts.forms import ROLE_LABELS, ChangePersonForm, PersonForm
 from webapp.accounts.routes import signed_in_person
 from webapp.passwords import ONE_TIME_DAYS, hash_password, one_time_password
 from webapp.rights import right
-from webapp.store import Person, Taken
+from webapp.store import NotInStore, Person, Taken
 from webapp.store.table import written
 
 ROLE_NAMES = {role: label.partition(":")[0] for role, label in ROLE_LABELS.items()}
@@ -21,6 +21,10 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/people/new", view_func=new_person, methods=["GET", "POST"])
     blueprint.add_url_rule("/people/<string:key>", view_func=person, methods=["GET", "POST"])
     blueprint.add_url_rule("/people/<string:key>/one-time-password", view_func=reset, methods=["POST"])
+    blueprint.add_url_rule("/people/<string:key>/sign-out", view_func=sign_out_everywhere, methods=["POST"])
+    blueprint.add_url_rule(
+        "/people/<string:key>/passkeys/<string:passkey>/remove", view_func=remove_passkey_of, methods=["POST"]
+    )
     blueprint.add_url_rule("/people/<string:key>/disable", view_func=disable, methods=["POST"])
     blueprint.add_url_rule("/people/<string:key>/enable", view_func=enable, methods=["POST"])
 
@@ -82,7 +86,14 @@ def person(key: str) -> str | Response:
         flash("The change is kept.", "success")
         return redirect(url_for("accounts.person", key=key), 303)
     return render_template(
-        "accounts/person.html", owner=found, form=form, devices=store.devices.of(key), roles=ROLE_NAMES
+        "accounts/person.html",
+        owner=found,
+        form=form,
+        devices=store.devices.of(key),
+        uses=store.devices.last_uses(),
+        passkeys=store.passkeys.of(key),
+        sessions=store.sessions.of(key),
+        roles=ROLE_NAMES,
     )
 
 
@@ -103,6 +114,32 @@ def reset(key: str) -> str:
         store.sessions.end_all(key)
         note("one_time_password_given", found)
     return password_page(found, password)
+
+
+@right("administer")
+def sign_out_everywhere(key: str) -> Response:
+    store = current.store()
+    found = store.people.get(key)
+    with store.transaction():
+        store.sessions.end_all(key)
+        note("signed_out_everywhere", found)
+    flash(f"{found.name} is signed out everywhere.", "success")
+    return redirect(url_for("accounts.person", key=key), 303)
+
+
+@right("administer")
+def remove_passkey_of(key: str, passkey: str) -> Response:
+    store = current.store()
+    owner, found = store.people.get(key), store.passkeys.get(passkey)
+    if found.person != key:
+        raise NotInStore("passkey", passkey)
+    with store.transaction():
+        store.passkeys.remove(passkey)
+        note("passkey_removed", owner, passkey=passkey)
+    flash(
+        f"The passkey {found.name} is removed. Nothing that it confirms from now on is accepted.", "success"
+    )
+    return redirect(url_for("accounts.person", key=key), 303)
 
 
 @right("administer")

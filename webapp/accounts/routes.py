@@ -7,7 +7,10 @@ from flask import Blueprint, flash, redirect, render_template, request, session,
 from werkzeug.wrappers import Response
 
 from webapp import current, passwords, throttle
+from webapp.accounts.browsers import browser_name, known_browser, remember_browser
 from webapp.accounts.forms import NewPasswordForm, SignInForm
+from webapp.confirming import wrong_password
+from webapp.passkeys import Place
 from webapp.problems import Problem
 from webapp.rights import right
 from webapp.store import Person
@@ -28,7 +31,8 @@ def sign_in() -> str | Response | tuple[str, int, dict[str, str]]:
     if not form.validate_on_submit():
         return sign_in_page(form)
     login, store = (form.login.data or "").strip(), current.store()
-    wait = throttle.begin_attempt(store, login, request.remote_addr or "")
+    address, browser = request.remote_addr or "", known_browser(login)
+    wait = throttle.begin_attempt(store, login, address, browser)
     if wait:
         form.password.errors = [f"Too many attempts. Wait {wait} seconds, then try again."]
         return sign_in_page(form), 429, {"Retry-After": str(wait)}
@@ -37,9 +41,11 @@ def sign_in() -> str | Response | tuple[str, int, dict[str, str]]:
         note_failure(login)
         form.password.errors = [NOT_RECOGNISED]
         return sign_in_page(form), 401, {}
-    throttle.succeeded(store, login, request.remote_addr or "")
+    throttle.succeeded(store, login, address, browser)
     start_session(person)
-    return redirect(next_page(), 303)
+    response = redirect(next_page(), 303)
+    remember_browser(response, login)
+    return response
 
 
 def note_failure(login: str) -> None:
@@ -51,7 +57,8 @@ def note_failure(login: str) -> None:
 
 
 def sign_in_page(form: SignInForm) -> str:
-    return render_template("accounts/sign-in.html", form=form, next=request.args.get("next", ""))
+    rp_id = Place.of(current.settings().base_url).rp_id
+    return render_template("accounts/sign-in.html", form=form, next=request.args.get("next", ""), rp_id=rp_id)
 
 
 def next_page() -> str:
@@ -62,7 +69,7 @@ def next_page() -> str:
     return wanted if is_ours and wanted.isprintable() else "/"
 
 
-def start_session(person: Person) -> None:
+def start_session(person: Person, passkey: str | None = None) -> None:
     """A new token at each sign-in; what was in the cookie before is gone."""
     # Otherwise whoever planted a cookie in this browser beforehand would be signed in as well.
     end_session()
@@ -70,8 +77,9 @@ def start_session(person: Person) -> None:
     session[current.SESSION_TOKEN] = token
     session.permanent = True
     store = current.store()
-    store.sessions.start(current.session_key(token), person.id)
-    store.audit.add("signed_in", person=person.id, subject=person.id, address=request.remote_addr)
+    store.sessions.start(current.session_key(token), person.id, browser_name(), passkey)
+    how = "passkey" if passkey else "password"
+    store.audit.add("signed_in", person=person.id, subject=person.id, address=request.remote_addr, how=how)
 
 
 def end_session() -> None:
@@ -85,6 +93,9 @@ def end_session() -> None:
 # Answers without Clear-Site-Data: it would erase entries that wait on the phone.
 @right("anyone")
 def sign_out() -> Response:
+    person = current.person()
+    if person is not None:
+        current.store().audit.add("signed_out", person=person.id, subject=person.id)
     end_session()
     flash("You are signed out. What waits on this phone is kept.", "success")
     return redirect(url_for("accounts.sign_in"), 303)
@@ -123,18 +134,3 @@ def confirm_password(person: Person, password: str, field: object) -> bool:
     if problem:
         field.errors = [problem.detail]  # type: ignore[attr-defined]
     return problem is None
-
-
-def wrong_password(person: Person, password: str) -> Problem | None:
-    """Why the password of a signed-in person is not taken; guesses are slowed down as at sign-in."""
-    store, address = current.store(), request.remote_addr or ""
-    wait = throttle.begin_attempt(store, person.login, address)
-    if wait:
-        problem = Problem(429, "too_many_attempts", seconds=wait)
-        problem.headers["Retry-After"] = str(wait)
-        return problem
-    if passwords.check(store, person.login, password) is None:
-        store.audit.add("password_wrong", person=person.id, subject=person.id, address=address)
-        return Problem(403, "wrong_password", field="password")
-    throttle.succeeded(store, person.login, address)
-    return None

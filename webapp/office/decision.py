@@ -1,18 +1,23 @@
-"""Countersigning and returning: password, signature, and what follows from it."""
+"""Countersigning and returning: password or passkey, signature, and what follows from it."""
 
 import json
+from typing import Any
 
-from flask import Blueprint, flash, redirect, request, url_for
+from flask import Blueprint, flash, redirect, url_for
 from werkzeug.wrappers import Response
 
-from webapp import current, passwords, throttle
+from webapp import current
+from webapp.confirming import wrong_password
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
 from webapp.office.record import record_page
 from webapp.office.reopen import reopen_page
+from webapp.passkeys import ASSERTION, Place
 from webapp.receiving import receive_decision
 from webapp.rights import right
 from webapp.signing import jws
+from webapp.signing.canonical import NotCanonical, parse
+from webapp.signing.shapes import wrong_places
 from webapp.store import Person, Record
 
 DONE = {
@@ -24,6 +29,8 @@ REOPENED = (
     "The record is re-opened. The installer sees the reasons at the next sync; the acceptance holds until "
     "a corrected record is accepted."
 )
+
+UNREADABLE = {"id": "", "clientDataJSON": "", "authenticatorData": "", "signature": ""}
 
 NOT_SIGNED = "This browser did not sign the decision. Open /phone in it once, then come back and decide."
 DIFFERS = "The signature does not belong to what stands in the form. Reload the page and decide again."
@@ -45,7 +52,15 @@ def decide(sha256: str) -> str | Response:
     again = reopen_page if offer.reopens else record_page
     if not form.validate_on_submit() or not is_confirmed(form, person) or not is_signed(form, record, offer):
         return again(sha256, form)
-    answer = receive_decision(current.store(), form.jws.data or "", person, current.settings().service_months)
+    settings = current.settings()
+    answer = receive_decision(
+        current.store(),
+        form.jws.data or "",
+        person,
+        settings.service_months,
+        assertion_of(form),
+        Place.of(settings.base_url),
+    )
     if answer.state == "quarantined":
         form.decision.errors = [reason["detail"] for reason in answer.reasons]
         return again(sha256, form)
@@ -54,18 +69,24 @@ def decide(sha256: str) -> str | Response:
 
 
 def is_confirmed(form: DecisionForm, person: Person) -> bool:
-    """Whether the password was typed again rightly; guesses are slowed down as at signing in."""
-    store, address = current.store(), request.remote_addr or ""
-    wait = throttle.begin_attempt(store, person.login, address)
-    if wait:
-        form.password.errors = [f"Too many attempts. Wait {wait} seconds, then try again."]
-        return False
-    if passwords.check(store, person.login, form.password.data or "") is None:
-        store.audit.add("decision_password_wrong", person=person.id, subject=person.id)
-        form.password.errors = ["That is not your password. Enter it again."]
-        return False
-    throttle.succeeded(store, person.login, address)
-    return True
+    """Whether the password was typed again rightly; a passkey's confirmation is verified on receiving."""
+    if form.assertion.data:
+        return True
+    problem = wrong_password(person, form.password.data or "")
+    if problem:
+        form.password.errors = [f"{problem.title}. {problem.detail}"]
+    return problem is None
+
+
+def assertion_of(form: DecisionForm) -> dict[str, Any] | None:
+    """The passkey's confirmation. One that cannot be read is refused later on, and not left out."""
+    if not form.assertion.data:
+        return None
+    try:
+        found = parse(form.assertion.data)
+    except NotCanonical:
+        found = {}
+    return UNREADABLE if next(wrong_places(ASSERTION, found), None) else found
 
 
 def is_signed(form: DecisionForm, record: Record, offer: Offer) -> bool:

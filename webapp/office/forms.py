@@ -51,7 +51,10 @@ class SearchForm(Form):
 
 
 class DecisionForm(FlaskForm):
-    """A supervisor's decision. ``jws`` is signed in the browser over what stands in the other fields."""
+    """A supervisor's decision. ``jws`` is signed in the browser over what stands in the other fields.
+
+    It is confirmed by the password, or by ``assertion``: a passkey's confirmation of the signed content.
+    """
 
     decision = RadioField("Decision", validators=[InputRequired("Choose a decision.")])
     reasons = TextAreaField(
@@ -63,11 +66,15 @@ class DecisionForm(FlaskForm):
     password = PasswordField(
         "Your password",
         description="Asked for again: the signature is yours.",
-        validators=[InputRequired("Enter your password.")],
         render_kw={"autocomplete": "current-password"},
     )
     jws = HiddenField()
+    assertion = HiddenField()
     reasons_missing = "Write the reasons for the return, or the conditions of the acceptance."
+
+    def validate_password(self, field: PasswordField) -> None:
+        if not field.data and not self.assertion.data:
+            raise ValidationError("Enter your password.")
 
     def ask_why_reopened(self) -> None:
         """The reasons are those for which an accepted record is re-opened."""

@@ -4,16 +4,26 @@ from calendar import monthrange
 from datetime import date
 from typing import Any
 
+from webapp.passkeys import Place
 from webapp.receiving.answer import Answer, finding_of, quarantine
+from webapp.receiving.confirmation import keep_confirmation, unconfirmed
 from webapp.signing import Finding, order_findings, verify_decision
 from webapp.store import Person, Record, Store
 from webapp.store.table import written
 
 
-def receive_decision(store: Store, text: str, person: Person, service_months: int) -> Answer:
+def receive_decision(
+    store: Store,
+    text: str,
+    person: Person,
+    service_months: int,
+    assertion: dict[str, Any] | None = None,
+    place: Place | None = None,
+) -> Answer:
     """Keep the JWS of a decision, or quarantine it; the same again gives the same answer.
 
     ``service_months`` is when the next service is due after an acceptance, unless the site says otherwise.
+    ``assertion`` is the passkey's confirmation for ``place``; without one the password was asked for.
     The rule that nobody decides on their own work is in :mod:`webapp.signing.verify`.
     """
     result = verify_decision(
@@ -26,12 +36,15 @@ def receive_decision(store: Store, text: str, person: Person, service_months: in
         record = store.records.find(result.content["record"]) if result.content else None
         if result.valid and result.content and record:
             result = result.also(unfit(store, result.content, record, person))
+        if result.valid and result.content and result.sha256:
+            result = result.also(unconfirmed(store, result.sha256, person.id, assertion, place))
         if not result.valid or not result.content or not result.sha256 or not record:
             return quarantine(store, "decision", text, person, result, record.visit if record else None)
         due = (
             next_service(store, record, service_months) if result.content["decision"] != "returned" else None
         )
         store.decisions.keep(result.sha256, result.content, text, due)
+        keep_confirmation(store, result.sha256, assertion)
         follow(store, record, result.content)
     return Answer(result.sha256, result.content["decision"])
 

@@ -4,7 +4,9 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 from typing import Any
 
+from webapp.passkeys import Place
 from webapp.receiving.answer import CLOCK_TOLERANCE, Answer, KnownProcedures, finding_of, note, quarantine
+from webapp.receiving.confirmation import keep_confirmation, unconfirmed
 from webapp.signing import Finding, chain, verify_record
 from webapp.signing.canonical import identity
 from webapp.store import Person, Quarantined, Record, Store, Visit
@@ -13,10 +15,17 @@ from webapp.store.table import written
 FIELDS_OF_A_VISIT = ("kind", "procedure")
 
 
-def receive_record(store: Store, text: str, person: Person) -> Answer:
+def receive_record(
+    store: Store,
+    text: str,
+    person: Person,
+    assertion: dict[str, Any] | None = None,
+    place: Place | None = None,
+) -> Answer:
     """Keep the JWS of a record, or quarantine it; the same record again gives the same answer.
 
     The identity is the hash of the payload: another signature over the same content is the same record.
+    ``assertion`` is the passkey's confirmation for ``place``; without one the phone asked for the password.
     """
     # Judging again takes the longest and needs no lock; what depends on other documents follows inside.
     result = verify_record(text, store.devices.find, KnownProcedures(store), written(store.clock()))
@@ -26,10 +35,13 @@ def receive_record(store: Store, text: str, person: Person) -> Answer:
             return Answer(kept.sha256, state_for_phone(kept), kept.reasons)
         if result.content is not None and result.valid:
             result = result.also(unfit(store, result.content, person))
+        if result.content is not None and result.valid and result.sha256:
+            result = result.also(unconfirmed(store, result.sha256, person.id, assertion, place))
         if result.content is None or result.sha256 is None or not result.valid:
             visit = result.content["visit"] if result.content else None
             return quarantine(store, "record", text, person, result, visit)
         record = keep(store, result.sha256, result.content, text)
+        keep_confirmation(store, result.sha256, assertion)
     return Answer(record.sha256, record.state, record.reasons)
 
 

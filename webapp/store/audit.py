@@ -59,8 +59,9 @@ class Audit(Table[AuditEntry]):
     def of(self, subject: str) -> list[AuditEntry]:
         return self.select("subject = ?", [subject], "sequence")
 
-    def newest(self, number: int = 100) -> list[AuditEntry]:
-        return self.select(order=f"sequence desc limit {int(number)}")
+    def newest(self, number: int = 100, before: int | None = None) -> list[AuditEntry]:
+        """The last entries, the newest first; with ``before`` those that came before this one."""
+        return self.select("sequence < ?", [before or 2**62], f"sequence desc limit {int(number)}")
 
     def broken_at(self) -> int | None:
         """The first entry whose hash or place in the chain is wrong, or None."""

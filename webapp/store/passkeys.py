@@ -57,7 +57,7 @@ class Passkeys(Table[Passkey]):
 
     def of(self, person: str) -> list[Passkey]:
         """Those that can be used, the oldest first."""
-        return self.select("person = ? and removed_at is null", [person], "made_at")
+        return self.select("person = ? and removed_at is null", [person], "made_at, rowid")
 
     def rename(self, key: str, name: str) -> None:
         with self.connection.write() as db:

@@ -4,11 +4,12 @@ from flask import Blueprint, Response, jsonify, request
 
 from webapp import current
 from webapp.incoming import json_body
+from webapp.passkeys import ASSERTION, Place
 from webapp.problems import Problem
 from webapp.receiving import receive_events, receive_record, receive_visit
 from webapp.rights import right
 from webapp.signing import jws
-from webapp.signing.shapes import VISIT, Text
+from webapp.signing.shapes import VISIT, Optional, Text
 from webapp.store import Person, Refused, Taken
 
 MOST_EVENTS = 500
@@ -16,7 +17,7 @@ LARGEST_VISIT = 16 * 1024
 LARGEST_EVENTS = 4 * 1024 * 1024
 
 EVENTS = {"events": list}
-RECORD = {"jws": Text("a JWS", jws.LARGEST)}
+RECORD = {"jws": Text("a JWS", jws.LARGEST), "assertion": Optional(ASSERTION)}
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -68,5 +69,6 @@ def events_of_visit(visit: object) -> Response:
 
 @right("fill")
 def add_record() -> Response:
-    text = json_body(RECORD, jws.LARGEST)["jws"]
-    return jsonify(receive_record(current.store(), text, sender()).as_json())
+    body, place = json_body(RECORD, jws.LARGEST), Place.of(current.settings().base_url)
+    answer = receive_record(current.store(), body["jws"], sender(), body.get("assertion"), place)
+    return jsonify(answer.as_json())

@@ -139,6 +139,44 @@ def test_guesses_are_slowed_down_and_let_in_again(client, ilse: Person, clock) -
     assert attempt(client, password="wrong").status_code == 401, "success forgets the failures"
 
 
+def test_guesses_elsewhere_do_not_keep_the_owner_out(app, client, ilse: Person) -> None:
+    """The device cookie of OWASP's page on slow online guessing: a known browser is counted by itself."""
+    assert attempt(client).status_code == 303
+    client.press("/sign-out")
+    guesser = app.test_client()
+    for _ in range(5):
+        attempt(guesser, password="wrong")
+    assert attempt(guesser, password="wrong").status_code == 429
+    assert attempt(client).status_code == 303
+
+
+def test_a_known_browser_is_slowed_down_by_its_own_failures(client, ilse: Person) -> None:
+    attempt(client)
+    client.press("/sign-out")
+    assert [attempt(client, password="wrong").status_code for _ in range(5)][-1] == 429
+
+
+def test_a_known_browser_is_known_for_its_own_account_alone(app, client, store: Store, ilse: Person) -> None:
+    store.people.add("sami", "Sami Weir", "supervisor", hash_password(PASSWORD))
+    attempt(client, "sami")
+    client.press("/sign-out")
+    for _ in range(5):
+        attempt(app.test_client(), password="wrong")
+    assert attempt(client).status_code == 429
+
+
+def test_an_account_of_ones_own_does_not_make_guesses_at_others_free(
+    client, store: Store, ilse: Person
+) -> None:
+    for number in range(throttle.FREE_PER_ADDRESS + 1):
+        throttle.begin_attempt(store, f"login {number}", "127.0.0.1")
+        throttle.begin_attempt(store, "own", "127.0.0.1")
+        throttle.succeeded(store, "own", "127.0.0.1")
+        if throttle.begin_attempt(store, "next", "127.0.0.1"):
+            return
+    pytest.fail("the address was never slowed down")
+
+
 def test_an_unknown_account_is_slowed_down_alike(client, ilse: Person) -> None:
     for _ in range(4):
         attempt(client, "nobody")
@@ -186,9 +224,16 @@ def test_letters_are_the_same_however_the_keyboard_composed_them() -> None:
         ("abababababab", "at least 5 different"),
         ("my name is ilse ok", "without your own name"),
         (PASSWORD, None),
-        ("\u6c34" * 3 + "\u706b\u6728\u91d1\u571f" * 3, None),
+        ("\u6c34\u8def\u306f\u3044\u3064\u3082\u9759\u304b\u306b\u6d41\u308c\u308b", None),
+        ("correct horse battery staple " * 6, None),  # 174 characters
+        ("password1234", "guessed first"),
+        ("P@ssw0rd12345", "guessed first"),
+        ("qwertyuiop12", "guessed first"),
+        ("Firstwater2026!", "guessed first"),
+        ("Millbrook2026!", "guessed first"),
+        ("iloveyou-iloveyou", "guessed first"),
     ],
 )
 def test_what_makes_a_weak_password(ilse: Person, password: str, sentence: str | None) -> None:
-    found = passwords.weakness(password, ilse)
+    found = passwords.weakness(password, ilse, "https://water.millbrook.example")
     assert (found is None) if sentence is None else (sentence in found)

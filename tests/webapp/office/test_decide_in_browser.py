@@ -40,7 +40,7 @@ def sign_in(page, person):
     page.goto("/sign-in")
     page.get_by_label("Login").fill(person.login)
     page.get_by_label("Password").fill(PASSWORD)
-    page.locator("main button").click()
+    page.locator("main form button").click()
     page.wait_for_url("**/office/")
 
 
