@@ -22,9 +22,22 @@ PROCEDURE = plain(
 id = "trial"
 version = 1
 title = "Trial"
+sets_baseline = true
 plate = []
 site = []
 cautions = {}
+
+[[baseline]]
+id = "pressure"
+kind = "reading"
+label = "Pressure as accepted"
+unit = "bar"
+units = ["bar"]
+minimum = 0
+maximum = 100
+required = false
+from = "test.pressure"
+source = "The accepted record"
 
 [[stages]]
 id = "only"

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from checks.procedure.check_formulas import check_derived, inputs_of
+from checks.procedure.check_formulas import check_derived, inputs_of, same_unit
 from checks.procedure.check_rules import check_rule
 from checks.procedure.errors import Place
 from checks.procedure.model import ENTRY_KINDS, MEASURED_KINDS, Condition, Entry, Procedure, Step
@@ -33,6 +33,10 @@ def _check_settable(owner: str, entry: Entry, names: Names, place: Place) -> Non
         place.wrong("field 'source' is missing; say where the value comes from")
     if (owner == "baseline") != (entry.from_ is not None):
         place.wrong("field 'from' belongs to each value of the baseline, and to nothing else")
+    # A visit may lack the step that the value once came from.
+    taken = names.known.get(entry.from_ or "")
+    if taken is not None and not (taken.is_number and same_unit(taken.unit, entry.unit)):
+        place.wrong(f"{entry.from_} is in {taken.unit} and the baseline in {entry.unit}; use one unit")
 
 
 def _check_order(procedure: Procedure, top: Place) -> None:

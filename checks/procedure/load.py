@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Mapping
 from dataclasses import MISSING, fields
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+import rfc8785
 
 from checks.catalogue import FORMULAS
 from checks.procedure import model
@@ -83,8 +84,8 @@ def procedure_hash(procedure: Mapping[str, Any]) -> str:
 
 
 def canonical(procedure: Mapping[str, Any]) -> bytes:
-    """Canonical JSON. Plain sorted JSON is enough here: keys are ASCII and whole numbers are integers."""
-    return json.dumps(procedure, sort_keys=True, ensure_ascii=False, separators=(",", ":")).encode()
+    """Canonical JSON (RFC 8785)."""
+    return rfc8785.dumps(procedure)
 
 
 def _build(kind: type, table: Any, file: str, place: str) -> Any:

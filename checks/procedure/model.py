@@ -144,7 +144,9 @@ class Caution:
 
 @dataclass(frozen=True)
 class Procedure:
-    """`compares` says whether a visit is judged against the unit as it was accepted (its baseline)."""
+    """`compares` says whether a visit is judged against the unit as it was accepted (its baseline),
+    `sets_baseline` whether an accepted record is what later visits compare with.
+    """
 
     id: str
     version: int
@@ -156,6 +158,7 @@ class Procedure:
     steps: tuple[Step, ...]
     baseline: tuple[Entry, ...] = ()
     compares: bool = False
+    sets_baseline: bool = False
 
 
 def plain(part: Any) -> Any:

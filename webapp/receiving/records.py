@@ -141,6 +141,7 @@ def reference_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict
     """Data plate, site and instruments travel in the record; here they are compared with the server's."""
     unit = store.units.get(content["unit"]["id"])
     places = [f"plate.{name}" for name in changed_cells(content["unit"]["plate"], unit.plate)]
+    places += [f"baseline.{name}" for name in changed_baseline(store, content)]
     site = store.sites.get(unit.site)
     places += [f"site.{name}" for name in changed_cells(content["site"]["values"], site.values)]
     for key, instrument in content["instruments"].items():
@@ -152,6 +153,14 @@ def reference_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict
     if places:
         detail = f"The record was judged with other reference data than the server's: {', '.join(places)}."
         yield note("reference_differs", detail, places=places)
+
+
+def changed_baseline(store: Store, content: Mapping[str, Any]) -> list[str]:
+    """Where a visit that compares was judged against another baseline than the server's."""
+    ours = (content["unit"].get("baseline") or {}).get("values", {})
+    procedure = store.procedures.get(content["procedure"]["hash"]).content()
+    theirs = store.baselines.of_unit(content["unit"]["id"])["values"] if procedure.get("compares") else {}
+    return changed_cells(ours, theirs)
 
 
 def changed_cells(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> list[str]:

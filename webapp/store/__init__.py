@@ -14,6 +14,7 @@ from pathlib import Path
 
 from webapp.store import keeping
 from webapp.store.audit import Audit, AuditEntry
+from webapp.store.baselines import Baselines
 from webapp.store.connection import Connection
 from webapp.store.devices import Device, Devices
 from webapp.store.errors import NotInStore, Refused, StoreError, Taken, Unavailable
@@ -71,6 +72,7 @@ class Store:
         self._open_accounts(clock)
         self._open_reference(clock)
         self._open_documents(clock, Path(photos) if photos else path.parent / "photos")
+        self.baselines = Baselines(self.connection, self.records, self.procedures)
         self.listing = Listing(self.connection, self.records, self.quarantine)
         self.audit = Audit(self.connection, clock)
 

@@ -259,6 +259,17 @@ def m0009_passkeys_and_sessions_with_names(db: Database) -> None:
     refuse(db, "confirmations", "delete", "confirmations is append-only")
 
 
+@MIGRATIONS()
+def m0010_baselines(db: Database) -> None:
+    """What later visits compare with; each follows from its record and can be made again."""
+    run(
+        db,
+        """create table baselines (
+            record text primary key references records (sha256), json text not null
+        ) strict""",
+    )
+
+
 def run(db: Database, *statements: str) -> None:
     for statement in statements:
         db.execute(statement)

@@ -45,7 +45,7 @@ def work() -> Response:
             "server_time": written(current.clock()),
             "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
             "sites": [site.__dict__ for site in store.sites.all()],
-            "units": [unit_json(unit) for unit in store.units.all()],
+            "units": [unit_json(store, unit) for unit in store.units.all()],
             "instruments": [one.as_json() for one in needed_instruments(store, visits)],
             "visits": [visit.as_json() for visit in visits],
             "procedures": needed_procedures(store, visits),
@@ -66,9 +66,10 @@ def compressed(body: dict[str, Any]) -> Response:
     return response
 
 
-def unit_json(unit: Unit) -> dict[str, Any]:
-    """A unit without its public token: that belongs on the label only."""
-    return {name: value for name, value in unit.__dict__.items() if name != "token"}
+def unit_json(store: Store, unit: Unit) -> dict[str, Any]:
+    """A unit with its baseline, without its public token: that belongs on the label only."""
+    known = {name: value for name, value in unit.__dict__.items() if name != "token"}
+    return {**known, "baseline": store.baselines.of_unit(unit.id)}
 
 
 def is_wanted(store: Store, visit: Visit) -> bool:

@@ -57,7 +57,16 @@ def test_the_work_holds_all_that_is_needed_without_signal(
     assert {person["name"] for person in work["people"]} >= {"Ilse Brook", "Sami Weir"}
     assert set(work["people"][0]) == {"id", "name"}
     assert [site["name"] for site in work["sites"]] == ["Weir House, basement"]
-    assert set(work["units"][0]) == {"id", "name", "serial", "site", "plate", "short_code", "previous"}
+    assert set(work["units"][0]) == {
+        "id",
+        "name",
+        "serial",
+        "site",
+        "plate",
+        "short_code",
+        "previous",
+        "baseline",
+    }
     assert [one["id"] for one in work["instruments"]] == [gauge.id]
 
     store.instruments.change(gauge.id, active=False)
