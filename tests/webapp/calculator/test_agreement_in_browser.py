@@ -1,4 +1,4 @@
-"""What the server computes from a form and what the phone computes from it are the same, in value and in words."""
+"""What the server and the phone make of a form is the same, in value and in words."""
 
 import math
 import tomllib
@@ -28,7 +28,7 @@ ASK = """async (forms) => {
   });
 }"""
 
-# Texts that people type, for an input in metres and one in kelvin; only the sentences and values are compared.
+# Texts that people type; U+2212 is the minus of a word processor.
 TYPED = [
     ("static_head", {"height": ["1,5"]}, {}),
     ("static_head", {"height": ["1,500"]}, {}),
@@ -38,7 +38,7 @@ TYPED = [
     ("static_head", {"height": ["3 bar"]}, {}),
     ("static_head", {"height": ["3 elbow"]}, {}),
     ("static_head", {"height": ["3"], "temperature": ["120"]}, {}),
-    ("static_head", {"height": ["−3"], "temperature": ["212 °F"]}, {}),
+    ("static_head", {"height": ["\u22123"], "temperature": ["212 °F"]}, {}),
     ("static_head", {}, {}),
     ("leak_rate", {"temperature_change": ["2 °C"]}, {}),
     ("coverage_factor", {"degrees_of_freedom": ["Inf"]}, {}),
@@ -121,7 +121,9 @@ def test_every_reference_row_and_every_typed_text_gives_the_same_on_both_sides(p
 
 
 def test_every_formula_with_a_published_value_is_compared():
-    assert ANY in {getattr(one, "unit", "") for formula in FORMULAS.values() for one in formula.inputs.values()}
+    assert ANY in {
+        getattr(one, "unit", "") for formula in FORMULAS.values() for one in formula.inputs.values()
+    }
     compared = {name for name, _ in asked()}
     rows = {row["formula"] for file in FILES for row in tomllib.loads(file.read_text())["rows"]}
     assert rows <= compared

@@ -77,7 +77,12 @@ def test_the_result_is_shown_in_the_chosen_unit(client):
 
 
 def test_the_inputs_that_share_a_unit_give_it_to_the_result(client):
-    text = ask(client, "parallel_resistance", *[("resistances", "1.2"), ("resistances", "800 mohm")], ("any.unit", "ohm"))
+    text = ask(
+        client,
+        "parallel_resistance",
+        *[("resistances", "1.2"), ("resistances", "800 mohm")],
+        ("any.unit", "ohm"),
+    )
     assert result(text) == "0.48 Ω"  # 1.2 x 0.8 / (1.2 + 0.8)
 
 

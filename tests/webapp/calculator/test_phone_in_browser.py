@@ -73,7 +73,10 @@ def test_a_step_s_working_leads_to_the_same_number(page, server):
 def test_pages_are_accessible_and_do_not_scroll_sideways(page, server):
     shown = [
         ("parallel_resistance", ("resistances", "x"), ("resistances", "2")),
-        ("loop_impedance_hot", *[(name, "120") for name in ("external", "line", "protective", "temperature")]),
+        (
+            "loop_impedance_hot",
+            *[(name, "120") for name in ("external", "line", "protective", "temperature")],
+        ),
     ]
     places = ["/calculator", *(f"/calculator/formula?{urlencode([('formula', n), *p])}" for n, *p in shown)]
     found = []
@@ -84,7 +87,9 @@ def test_pages_are_accessible_and_do_not_scroll_sideways(page, server):
         page.evaluate(AXE.read_text() + "; 0")
         options = {"runOnly": {"type": "tag", "values": AXE_RULES}}
         result = page.evaluate("(options) => axe.run(document, options)", options)
-        found += [(place, one["id"], [node["target"] for node in one["nodes"]]) for one in result["violations"]]
+        found += [
+            (place, one["id"], [node["target"] for node in one["nodes"]]) for one in result["violations"]
+        ]
     assert found == []
 
 
