@@ -98,3 +98,15 @@ def corrected_pressure_drop(start_pressure, end_pressure, start_temperature, end
     section that warms hides a leak; one that cools shows one that is not there.
     """
     return start_pressure - end_pressure - drift * (start_temperature - end_temperature)
+
+
+@formula(
+    result_unit="K",
+    source=practice("how far a temperature has moved"),
+    symbol="dT",
+    start=Input("degC", "temperature at the start", symbol="T_1"),
+    end=Input("degC", "temperature at the end", symbol="T_2"),
+)
+def temperature_change(start, end):
+    """Temperature at the end less that at the start; negative when it has cooled. Exact by definition."""
+    return end - start

@@ -140,6 +140,44 @@ function change_per_time_slopes(start, end, minutes, per) {
   return [-x0, x0, -per*(end - start)/Math.pow(minutes, 2)];
 }
 
+/** Lower end of a band around a value above zero. Exact by definition. */
+export function band_lower(value, share) {
+  return value*(1 - share);
+}
+
+function band_lower_slopes(value, share) {
+  return [1 - share, -value];
+}
+
+/** Upper end of a band around a value above zero. Exact by definition. */
+export function band_upper(value, share) {
+  return value*(share + 1);
+}
+
+function band_upper_slopes(value, share) {
+  return [share + 1, value];
+}
+
+/** How far the balance of three flows may miss before something must be wrong. */
+export function flow_balance_band(feed_flow, permeate_flow, concentrate_flow, feed_uncertainty, permeate_uncertainty, concentrate_uncertainty, least) {
+  return larger(least, 2*Math.sqrt(Math.pow(concentrate_uncertainty, 2) + Math.pow(permeate_uncertainty, 2) + Math.pow(feed_uncertainty, 2)*Math.pow(concentrate_flow + permeate_flow, 2)/Math.pow(feed_flow, 2))/feed_flow);
+}
+
+function flow_balance_band_slopes(feed_flow, permeate_flow, concentrate_flow, feed_uncertainty, permeate_uncertainty, concentrate_uncertainty, least) {
+  const x0 = 1 - ((least >= 2*Math.sqrt(Math.pow(concentrate_uncertainty, 2) + Math.pow(permeate_uncertainty, 2) + Math.pow(feed_uncertainty, 2)*Math.pow(concentrate_flow + permeate_flow, 2)/Math.pow(feed_flow, 2))/feed_flow) ? (1) : (0));
+  const x1 = Math.pow(feed_flow, -2);
+  const x2 = Math.pow(feed_uncertainty, 2);
+  const x3 = Math.pow(concentrate_flow + permeate_flow, 2);
+  const x4 = x2*x3;
+  const x5 = Math.sqrt(Math.pow(concentrate_uncertainty, 2) + Math.pow(permeate_uncertainty, 2) + x1*x4);
+  const x6 = 1/x5;
+  const x7 = 2*x6;
+  const x8 = x0/Math.pow(feed_flow, 3);
+  const x9 = x2*x6*x8*(2*concentrate_flow + 2*permeate_flow);
+  const x10 = x0*x7/feed_flow;
+  return [x0*(-2*x1*x5 - x4*x7/Math.pow(feed_flow, 4)), x9, x9, feed_uncertainty*x3*x7*x8, permeate_uncertainty*x10, concentrate_uncertainty*x10, ((least >= 2*Math.sqrt(Math.pow(concentrate_uncertainty, 2) + Math.pow(permeate_uncertainty, 2) + Math.pow(feed_uncertainty, 2)*Math.pow(concentrate_flow + permeate_flow, 2)/Math.pow(feed_flow, 2))/feed_flow) ? (1) : (0))];
+}
+
 /** Dissolved carbon dioxide from alkalinity and pH. */
 export function free_carbon_dioxide(alkalinity, ph, temperature, conductivity) {
   return ((ph > 8.3) ? (0) : (0.8794964028776979*Math.pow(10, -ph + 0.06091964*temperature - 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity) - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2))*alkalinity));
@@ -806,6 +844,84 @@ export function earth_leakage_limit(rated_current, connection) {
   return ((connection == 0) ? (smaller(5, larger(2, (1/2)*rated_current))) : (smaller(10, larger(3.5, (1/2)*rated_current))));
 }
 
+/** Total dissolved solids from the conductivity. */
+export function dissolved_solids(conductivity, factor) {
+  return conductivity*factor;
+}
+
+function dissolved_solids_slopes(conductivity, factor) {
+  return [factor];
+}
+
+/** Most silica, as SiO2, that stays dissolved at equilibrium with amorphous silica. */
+export function silica_solubility(temperature) {
+  return Math.pow(10, 4.52 - 731/(temperature + 273.15));
+}
+
+function silica_solubility_slopes(temperature) {
+  const x0 = temperature + 273.15;
+  return [731*Math.pow(10, 4.52 - 731/x0)*Math.log(10)/Math.pow(x0, 2)];
+}
+
+/** Conductivity of permeate at 25 degC: the salt that passes, and the acid of the carbon dioxide. */
+export function permeate_conductivity_expected(feed_conductivity, salt_passage, alkalinity, carbon_dioxide) {
+  return -39415/10008*alkalinity*salt_passage + feed_conductivity*salt_passage + 197075*Math.sqrt((1/2504001600)*Math.pow(alkalinity, 2)*Math.pow(salt_passage, 2) + 4.0411839806326595e-11*carbon_dioxide);
+}
+
+function permeate_conductivity_expected_slopes(feed_conductivity, salt_passage, alkalinity, carbon_dioxide) {
+  const x0 = Math.pow(alkalinity, 2);
+  const x1 = Math.pow(salt_passage, 2);
+  const x2 = Math.pow(4.0411839806326595e-11*carbon_dioxide + (1/2504001600)*x0*x1, -1/2);
+  const x3 = (7883/100160064)*x2;
+  return [salt_passage, -39415/10008*alkalinity + feed_conductivity + salt_passage*x0*x3, alkalinity*x1*x3 - 39415/10008*salt_passage, 3.982081664915907e-06*x2];
+}
+
+/** Surface tension of water against its vapour. */
+export function surface_tension(temperature) {
+  return 235.8*Math.pow(0.577883343429723 - 0.0015453657571674064*temperature, 1.256)*(0.000965853598229629*temperature + 0.6388229103564231);
+}
+
+function surface_tension_slopes(temperature) {
+  const x0 = 0.577883343429723 - 0.0015453657571674064*temperature;
+  return [-0.4576829403983335*Math.pow(x0, 0.256)*(0.000965853598229629*temperature + 0.6388229103564231) + 0.22774827846254656*Math.pow(x0, 1.256)];
+}
+
+/** Least bubble point at the temperature of the test: it follows the surface tension. */
+export function bubble_point_at_temperature(bubble_point, reference_temperature, temperature) {
+  return bubble_point*surface_tension(temperature)/surface_tension(reference_temperature);
+}
+
+function bubble_point_at_temperature_slopes(bubble_point, reference_temperature, temperature) {
+  const x0 = surface_tension(temperature);
+  const x1 = surface_tension(reference_temperature);
+  const x2 = 1/x1;
+  return [x0*x2, -bubble_point*x0*surface_tension_slopes(reference_temperature)[0]/Math.pow(x1, 2), bubble_point*x2*surface_tension_slopes(temperature)[0]];
+}
+
+/** Width of the smallest round hole that a gas test at this pressure empties of water. */
+export function smallest_defect(pressure, temperature) {
+  return (1/25)*surface_tension(temperature)/pressure;
+}
+
+function smallest_defect_slopes(pressure, temperature) {
+  return [-1/25*surface_tension(temperature)/Math.pow(pressure, 2), (1/25)*surface_tension_slopes(temperature)[0]/pressure];
+}
+
+/** Pressure drop of a fine filter as it would be at the reference's flow and temperature. */
+export function filter_pressure_drop(pressure_drop, flow, temperature, reference_flow, reference_temperature) {
+  return pressure_drop*reference_flow*water_viscosity(reference_temperature)/(flow*water_viscosity(temperature));
+}
+
+function filter_pressure_drop_slopes(pressure_drop, flow, temperature, reference_flow, reference_temperature) {
+  const x0 = 1/flow;
+  const x1 = water_viscosity(temperature);
+  const x2 = 1/x1;
+  const x3 = water_viscosity(reference_temperature);
+  const x4 = x0*x2*x3;
+  const x5 = pressure_drop*reference_flow*x2;
+  return [reference_flow*x4, -x3*x5/Math.pow(flow, 2), -pressure_drop*reference_flow*x0*x3*water_viscosity_slopes(temperature)[0]/Math.pow(x1, 2), pressure_drop*x4, x0*x5*water_viscosity_slopes(reference_temperature)[0]];
+}
+
 /** Pressure by which standing water presses harder at its lower end than at its upper end. */
 export function static_head(height, temperature) {
   return 9.80665e-05*height*water_density(temperature);
@@ -890,6 +1006,15 @@ export function corrected_pressure_drop(start_pressure, end_pressure, start_temp
 
 function corrected_pressure_drop_slopes(start_pressure, end_pressure, start_temperature, end_temperature, drift) {
   return [1, -1, -drift, drift, end_temperature - start_temperature];
+}
+
+/** Temperature at the end less that at the start; negative when it has cooled. Exact by definition. */
+export function temperature_change(start, end) {
+  return end - start;
+}
+
+function temperature_change_slopes(start, end) {
+  return [-1, 1];
 }
 
 /** Share of the feed that becomes permeate. */
@@ -1461,6 +1586,54 @@ function heat_a0_slopes(temperature, time, z) {
   return [((temperature < 65) ? (0) : (Math.pow(10, (temperature - 80)/z)*time*Math.log(10)/z)), ((temperature < 65) ? (0) : (Math.pow(10, (temperature - 80)/z)))];
 }
 
+/** Flow that an overflow in the wall of a tank passes under a head of water. */
+export function overflow_capacity(bore, head) {
+  return 0.0012604274275022738*Math.PI*Math.pow(bore, 2)*Math.sqrt(head);
+}
+
+function overflow_capacity_slopes(bore, head) {
+  const x0 = Math.sqrt(head);
+  return [0.0025208548550045475*Math.PI*bore*x0, 0.0006302137137511369*Math.PI*Math.pow(bore, 2)/x0];
+}
+
+/** Flow from a volume caught in a time. */
+export function timed_flow(volume, time) {
+  return 60*volume/time;
+}
+
+function timed_flow_slopes(volume, time) {
+  return [60/time, -60*volume/Math.pow(time, 2)];
+}
+
+/** Volume of a disinfecting solution that gives a dose. */
+export function solution_volume(dose, volume, strength) {
+  return dose*volume/strength;
+}
+
+function solution_volume_slopes(dose, volume, strength) {
+  const x0 = 1/strength;
+  return [volume*x0, dose*x0, -dose*volume/Math.pow(strength, 2)];
+}
+
+/** Dose that a volume of disinfecting solution gives, before anything uses it up. Exact by definition. */
+export function solution_dose(added, strength, volume) {
+  return added*strength/volume;
+}
+
+function solution_dose_slopes(added, strength, volume) {
+  const x0 = 1/volume;
+  return [strength*x0, added*x0, -added*strength/Math.pow(volume, 2)];
+}
+
+/** The date on which a part that wears while it runs has used up its life. */
+export function date_after_use(start, life, used, per_day) {
+  return start + completed((life - used)/per_day);
+}
+
+function date_after_use_slopes(start, life, used, per_day) {
+  return [0, 0, 0];
+}
+
 /** Estimate of the fluence that water gets on its way through an annular chamber: never a validated dose. */
 export function annular_uv_fluence(uvc_power, flow, transmittance_10mm, inner_radius, outer_radius, length) {
   return 60*uvc_power*(-inner_radius + outer_radius)*(((-inner_radius + outer_radius)*Math.log(transmittance_10mm) > -0.0001) ? ((1/6)*Math.pow(-inner_radius + outer_radius, 2)*Math.pow(Math.log(transmittance_10mm), 2) + (1/2)*(-inner_radius + outer_radius)*Math.log(transmittance_10mm) + 1) : (-(1 - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm)))/((-inner_radius + outer_radius)*Math.log(transmittance_10mm))))/flow;
@@ -1558,6 +1731,9 @@ export const formulas = catalogue({
   larger_of: {unit: "any", inputs: {"first": {"unit": "any"}, "second": {"unit": "any"}}, compute: larger_of, measured: ["first", "second"], slopes: larger_of_slopes},
   sum_of: {unit: "any", inputs: {"first": {"unit": "any", "optional": true}, "second": {"unit": "any", "optional": true}, "third": {"unit": "any", "optional": true}, "fourth": {"unit": "any", "optional": true}, "fifth": {"unit": "any", "optional": true}, "sixth": {"unit": "any", "optional": true}}, compute: sum_of, measured: ["first", "second", "third", "fourth", "fifth", "sixth"], slopes: sum_of_slopes, refusals: [["nothing_given", false, (first, second, third, fourth, fifth, sixth, first_given, second_given, third_given, fourth_given, fifth_given, sixth_given) => fifth_given == 0 && first_given == 0 && fourth_given == 0 && second_given == 0 && sixth_given == 0 && third_given == 0]]},
   change_per_time: {unit: "any", inputs: {"start": {"unit": "any"}, "end": {"unit": "any"}, "minutes": {"unit": "min", "above": 0}, "per": {"unit": "min", "above": 0, "default": 60}}, compute: change_per_time, measured: ["start", "end", "minutes"], slopes: change_per_time_slopes},
+  band_lower: {unit: "any", inputs: {"value": {"unit": "any"}, "share": {"unit": "1", "minimum": 0, "maximum": 1}}, compute: band_lower, measured: ["value", "share"], slopes: band_lower_slopes},
+  band_upper: {unit: "any", inputs: {"value": {"unit": "any"}, "share": {"unit": "1", "minimum": 0, "maximum": 100}}, compute: band_upper, measured: ["value", "share"], slopes: band_upper_slopes},
+  flow_balance_band: {unit: "1", inputs: {"feed_flow": {"unit": "any", "above": 0}, "permeate_flow": {"unit": "any", "minimum": 0}, "concentrate_flow": {"unit": "any", "minimum": 0}, "feed_uncertainty": {"unit": "any", "minimum": 0}, "permeate_uncertainty": {"unit": "any", "minimum": 0}, "concentrate_uncertainty": {"unit": "any", "minimum": 0}, "least": {"unit": "1", "minimum": 0, "maximum": 1, "default": 0.1}}, compute: flow_balance_band, measured: ["feed_flow", "permeate_flow", "concentrate_flow", "feed_uncertainty", "permeate_uncertainty", "concentrate_uncertainty", "least"], slopes: flow_balance_band_slopes},
   free_carbon_dioxide: {unit: "mg/L", inputs: {"alkalinity": {"unit": "mg/L", "minimum": 0, "maximum": 5000}, "ph": {"unit": "pH", "minimum": 4.5, "maximum": 10}, "temperature": {"unit": "degC", "minimum": 0, "maximum": 50}, "conductivity": {"unit": "uS/cm", "minimum": 0, "maximum": 10000, "default": 0}}, compute: free_carbon_dioxide, measured: ["alkalinity", "ph", "temperature", "conductivity"], slopes: free_carbon_dioxide_slopes, steps: (alkalinity, ph, temperature, conductivity) => ({"I": 1.6e-05*conductivity, "A": 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5), "p_f": 1820000.0*Math.pow((-68.937 + 60954/(temperature + 389.15))*(temperature + 273.15), -1.5)*(0.004*Math.sqrt(conductivity)/(0.004*Math.sqrt(conductivity) + 1) - 4.8e-06*conductivity), "a": 0.019984012789768187*alkalinity, "pK_1": 0.06091964*temperature - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2)})},
   carbon_dioxide_in_air_equilibrium: {unit: "mg/L", inputs: {"temperature": {"unit": "degC", "minimum": 0, "maximum": 50}, "partial_pressure": {"unit": "ppm", "minimum": 0, "maximum": 100000.0}}, compute: carbon_dioxide_in_air_equilibrium, measured: ["temperature", "partial_pressure"], slopes: carbon_dioxide_in_air_equilibrium_slopes, steps: (temperature, partial_pressure) => ({"K_H": Math.pow(10, 0.01985076*temperature - 40.45154*Math.log(temperature + 273.15)/Math.log(10) + 113.808735094 - 6919.53/(temperature + 273.15) + 669365/Math.pow(temperature + 273.15, 2))})},
   permeate_ph: {unit: "pH", inputs: {"bicarbonate": {"unit": "mg/L", "maximum": 1000, "above": 0}, "carbon_dioxide": {"unit": "mg/L", "maximum": 1000, "above": 0}, "temperature": {"unit": "degC", "minimum": 0, "maximum": 50}}, compute: permeate_ph, measured: ["bicarbonate", "carbon_dioxide", "temperature"], slopes: permeate_ph_slopes, steps: (bicarbonate, carbon_dioxide, temperature) => ({"pK_1": 0.06091964*temperature - 126.8339*Math.log(temperature + 273.15)/Math.log(10) + 372.949599666 - 21834.37/(temperature + 273.15) + 1684915/Math.pow(temperature + 273.15, 2)})},
@@ -1609,6 +1785,13 @@ export const formulas = catalogue({
   rcd_trip_time_minimum: {unit: "ms", inputs: {"multiple": {"unit": "1", "among": [0.5, 1, 2, 5]}, "kind": {"options": ["general", "selective"]}}, compute: rcd_trip_time_minimum, refusals: [["must_not_trip", false, (multiple, kind) => multiple < 0.75]]},
   fault_withstand_cross_section: {unit: "mm**2", inputs: {"current": {"unit": "A", "minimum": 0}, "time": {"unit": "s", "minimum": 0, "maximum": 5}, "k": {"unit": "1", "maximum": 400, "above": 0}}, compute: fault_withstand_cross_section, measured: ["current", "time"], slopes: fault_withstand_cross_section_slopes},
   earth_leakage_limit: {unit: "mA", inputs: {"rated_current": {"unit": "A", "maximum": 10000, "above": 0}, "connection": {"options": ["plug", "permanent"]}}, compute: earth_leakage_limit, refusals: [["plug_above_32_amperes", false, (rated_current, connection) => connection == 0 && rated_current > 32]]},
+  dissolved_solids: {unit: "mg/L", inputs: {"conductivity": {"unit": "uS/cm", "minimum": 0, "maximum": 20000.0}, "factor": {"unit": "1", "minimum": 0.4, "maximum": 1, "default": 0.64}}, compute: dissolved_solids, measured: ["conductivity"], slopes: dissolved_solids_slopes},
+  silica_solubility: {unit: "mg/L", inputs: {"temperature": {"unit": "degC", "minimum": 0, "maximum": 60}}, compute: silica_solubility, measured: ["temperature"], slopes: silica_solubility_slopes},
+  permeate_conductivity_expected: {unit: "uS/cm", inputs: {"feed_conductivity": {"unit": "uS/cm", "maximum": 20000.0, "above": 0}, "salt_passage": {"unit": "1", "minimum": 0, "maximum": 1}, "alkalinity": {"unit": "mg/L", "minimum": 0, "maximum": 5000}, "carbon_dioxide": {"unit": "mg/L", "minimum": 0, "maximum": 500}}, compute: permeate_conductivity_expected, measured: ["feed_conductivity", "salt_passage", "alkalinity", "carbon_dioxide"], slopes: permeate_conductivity_expected_slopes, steps: (feed_conductivity, salt_passage, alkalinity, carbon_dioxide) => ({"k_S": feed_conductivity*salt_passage, "b": (1/50040)*alkalinity*salt_passage, "a": 1.0102959951581649e-11*carbon_dioxide, "h": -1/100080*alkalinity*salt_passage + (1/2)*Math.sqrt((1/2504001600)*Math.pow(alkalinity, 2)*Math.pow(salt_passage, 2) + 4.0411839806326595e-11*carbon_dioxide)})},
+  surface_tension: {unit: "mN/m", inputs: {"temperature": {"unit": "degC", "minimum": 0, "maximum": 100}}, compute: surface_tension, measured: ["temperature"], slopes: surface_tension_slopes, steps: (temperature) => ({"tau": 0.577883343429723 - 0.0015453657571674064*temperature})},
+  bubble_point_at_temperature: {unit: "any", inputs: {"bubble_point": {"unit": "any", "minimum": 0}, "reference_temperature": {"unit": "degC", "minimum": 0, "maximum": 100}, "temperature": {"unit": "degC", "minimum": 0, "maximum": 100}}, compute: bubble_point_at_temperature, measured: ["bubble_point", "reference_temperature", "temperature"], slopes: bubble_point_at_temperature_slopes, steps: (bubble_point, reference_temperature, temperature) => ({"sigma": surface_tension(reference_temperature), "sigma_r": surface_tension(reference_temperature)})},
+  smallest_defect: {unit: "um", inputs: {"pressure": {"unit": "bar", "maximum": 100, "above": 0}, "temperature": {"unit": "degC", "minimum": 0, "maximum": 100}}, compute: smallest_defect, measured: ["pressure", "temperature"], slopes: smallest_defect_slopes, steps: (pressure, temperature) => ({"sigma": surface_tension(temperature)})},
+  filter_pressure_drop: {unit: "any", inputs: {"pressure_drop": {"unit": "any", "minimum": 0}, "flow": {"unit": "L/min", "above": 0}, "temperature": {"unit": "degC", "minimum": 0, "maximum": 100}, "reference_flow": {"unit": "L/min", "above": 0}, "reference_temperature": {"unit": "degC", "minimum": 0, "maximum": 100}}, compute: filter_pressure_drop, measured: ["pressure_drop", "flow", "temperature", "reference_flow", "reference_temperature"], slopes: filter_pressure_drop_slopes, steps: (pressure_drop, flow, temperature, reference_flow, reference_temperature) => ({"mu": water_viscosity(temperature), "mu_r": water_viscosity(reference_temperature)})},
   static_head: {unit: "bar", inputs: {"height": {"unit": "m", "minimum": -1000, "maximum": 1000}, "temperature": {"unit": "degC", "minimum": 0, "maximum": 100, "default": 15}}, compute: static_head, measured: ["height", "temperature"], slopes: static_head_slopes, steps: (height, temperature) => ({"rho": water_density(temperature)})},
   relief_set_pressure_maximum: {unit: "bar", inputs: {"maximum_pressure": {"unit": "bar", "maximum": 1000, "above": 0}, "basis": {"options": ["hard", "ps"]}, "valve_family": {"options": ["iso_4126", "en_1491"]}, "valve_height": {"unit": "m", "minimum": -100, "maximum": 100, "default": 0}, "back_pressure": {"unit": "bar", "minimum": 0, "maximum": 1000, "default": 0}, "temperature": {"unit": "degC", "minimum": 0, "maximum": 100, "default": 15}}, compute: relief_set_pressure_maximum, measured: ["maximum_pressure", "valve_height", "back_pressure", "temperature"], slopes: relief_set_pressure_maximum_slopes, refusals: [["no_set_pressure", true, (maximum_pressure, basis, valve_family, valve_height, back_pressure, temperature, result) => result <= 0]], steps: (maximum_pressure, basis, valve_family, valve_height, back_pressure, temperature) => ({"p_h": static_head(valve_height, temperature), "A": -back_pressure + maximum_pressure - static_head(valve_height, temperature), "R": smaller(-0.9090909090909091*back_pressure + 0.9090909090909091*maximum_pressure - 0.9090909090909091*static_head(valve_height, temperature), -back_pressure + maximum_pressure - static_head(valve_height, temperature) - 0.1), "B": -back_pressure + 1.1*maximum_pressure - static_head(valve_height, temperature)})},
   relief_set_pressure_minimum: {unit: "bar", inputs: {"rest_pressure": {"unit": "bar", "minimum": 0, "maximum": 1000}, "valve_family": {"options": ["iso_4126", "en_1491"]}, "margin": {"unit": "bar", "minimum": 0, "maximum": 100, "default": 0.1}, "rest_ratio": {"unit": "1", "maximum": 1, "above": 0, "default": 0.75}, "surge": {"unit": "bar", "minimum": 0, "maximum": 100, "default": 0}}, compute: relief_set_pressure_minimum, measured: ["rest_pressure", "surge"], slopes: relief_set_pressure_minimum_slopes, steps: (rest_pressure, valve_family, margin, rest_ratio, surge) => ({"c": margin + rest_pressure})},
@@ -1618,6 +1801,7 @@ export const formulas = catalogue({
   floor_load: {unit: "kN/m**2", inputs: {"mass": {"unit": "kg", "maximum": 100000, "above": 0}, "footprint": {"unit": "m**2", "maximum": 100, "above": 0}}, compute: floor_load, measured: ["mass", "footprint"], slopes: floor_load_slopes},
   insulation_test_voltage: {unit: "V", inputs: {"nominal_voltage": {"unit": "V", "maximum": 1000, "above": 0}, "circuit": {"options": ["general", "selv_pelv"]}, "electronics": {"options": ["disconnected", "connected"]}}, compute: insulation_test_voltage},
   corrected_pressure_drop: {unit: "bar", inputs: {"start_pressure": {"unit": "bar", "minimum": 0, "maximum": 1000}, "end_pressure": {"unit": "bar", "minimum": 0, "maximum": 1000}, "start_temperature": {"unit": "degC", "minimum": 0, "maximum": 100}, "end_temperature": {"unit": "degC", "minimum": 0, "maximum": 100}, "drift": {"unit": "bar/K"}}, compute: corrected_pressure_drop, measured: ["start_pressure", "end_pressure", "start_temperature", "end_temperature", "drift"], slopes: corrected_pressure_drop_slopes},
+  temperature_change: {unit: "K", inputs: {"start": {"unit": "degC"}, "end": {"unit": "degC"}}, compute: temperature_change, measured: ["start", "end"], slopes: temperature_change_slopes},
   recovery: {unit: "1", inputs: {"permeate_flow": {"unit": "any", "minimum": 0}, "concentrate_flow": {"unit": "any", "minimum": 0}}, compute: recovery, measured: ["permeate_flow", "concentrate_flow"], slopes: recovery_slopes, refusals: [["no_flow", false, (permeate_flow, concentrate_flow) => concentrate_flow + permeate_flow == 0]]},
   recovery_from_conductivity: {unit: "1", inputs: {"feed_conductivity": {"unit": "uS/cm", "maximum": 1000000.0, "above": 0}, "concentrate_conductivity": {"unit": "uS/cm", "maximum": 1000000.0, "above": 0}, "permeate_conductivity": {"unit": "uS/cm", "minimum": 0, "maximum": 1000000.0}}, compute: recovery_from_conductivity, measured: ["feed_conductivity", "concentrate_conductivity", "permeate_conductivity"], slopes: recovery_from_conductivity_slopes, refusals: [["concentrate_not_above_feed", false, (feed_conductivity, concentrate_conductivity, permeate_conductivity) => concentrate_conductivity <= feed_conductivity], ["permeate_not_below_feed", false, (feed_conductivity, concentrate_conductivity, permeate_conductivity) => permeate_conductivity >= feed_conductivity]]},
   concentration_factor: {unit: "1", inputs: {"recovery": {"unit": "1", "minimum": 0, "maximum": 0.99}, "salt_passage": {"unit": "1", "minimum": 0, "maximum": 1, "default": 0}}, compute: concentration_factor, measured: ["recovery", "salt_passage"], slopes: concentration_factor_slopes},
@@ -1667,6 +1851,11 @@ export const formulas = catalogue({
   giardia_contact_value: {unit: "mg min/L", inputs: {"inactivation_log": {"unit": "1", "maximum": 3, "above": 0}, "ph": {"unit": "pH", "minimum": 6, "maximum": 9}, "temperature": {"unit": "degC", "minimum": 0.5, "maximum": 25}, "chlorine": {"unit": "mg/L", "maximum": 3, "above": 0}}, compute: giardia_contact_value, measured: ["ph", "temperature", "chlorine"], slopes: giardia_contact_value_slopes},
   thiosulfate_needed: {unit: "g", inputs: {"volume": {"unit": "L", "minimum": 0, "maximum": 1000000.0}, "chlorine": {"unit": "mg/L", "minimum": 0, "maximum": 100000.0}, "basis": {"options": ["theoretical", "field"]}}, compute: thiosulfate_needed, measured: ["volume", "chlorine"], slopes: thiosulfate_needed_slopes, steps: (volume, chlorine, basis) => ({"r": ((basis == 0) ? (0.8750317321524271) : (1.9))})},
   heat_a0: {unit: "s", inputs: {"temperature": {"unit": "degC", "minimum": 0, "maximum": 150}, "time": {"unit": "s", "minimum": 0, "maximum": 10000000.0}, "z": {"unit": "K", "minimum": 5, "maximum": 20, "default": 10}}, compute: heat_a0, measured: ["temperature", "time"], slopes: heat_a0_slopes},
+  overflow_capacity: {unit: "L/min", inputs: {"bore": {"unit": "mm", "maximum": 1000, "above": 0}, "head": {"unit": "mm", "minimum": 0, "maximum": 10000}}, compute: overflow_capacity, measured: ["bore", "head"], slopes: overflow_capacity_slopes},
+  timed_flow: {unit: "L/min", inputs: {"volume": {"unit": "L", "minimum": 0}, "time": {"unit": "s", "above": 0}}, compute: timed_flow, measured: ["volume", "time"], slopes: timed_flow_slopes},
+  solution_volume: {unit: "mL", inputs: {"dose": {"unit": "mg/L", "minimum": 0, "maximum": 100000.0}, "volume": {"unit": "L", "maximum": 1000000.0, "above": 0}, "strength": {"unit": "g/L", "maximum": 2000, "above": 0}}, compute: solution_volume, measured: ["dose", "volume", "strength"], slopes: solution_volume_slopes},
+  solution_dose: {unit: "mg/L", inputs: {"added": {"unit": "mL", "minimum": 0, "maximum": 1000000.0}, "strength": {"unit": "g/L", "maximum": 2000, "above": 0}, "volume": {"unit": "L", "maximum": 1000000.0, "above": 0}}, compute: solution_dose, measured: ["added", "strength", "volume"], slopes: solution_dose_slopes},
+  date_after_use: {unit: "date", inputs: {"start": {"unit": "date", "minimum": -25567, "maximum": 84005, "counted": true}, "life": {"unit": "any", "minimum": 0}, "used": {"unit": "any", "minimum": 0}, "per_day": {"unit": "any", "above": 0}}, compute: date_after_use, measured: ["life", "used", "per_day"], slopes: date_after_use_slopes, refusals: [["life_used_up", false, (start, life, used, per_day) => used > life]]},
   annular_uv_fluence: {unit: "mJ/cm**2", inputs: {"uvc_power": {"unit": "W", "minimum": 0, "maximum": 100000.0}, "flow": {"unit": "L/min", "maximum": 1000000.0, "above": 0}, "transmittance_10mm": {"unit": "1", "minimum": 0.01, "maximum": 1}, "inner_radius": {"unit": "cm", "maximum": 100, "above": 0}, "outer_radius": {"unit": "cm", "maximum": 100, "above": 0}, "length": {"unit": "cm", "maximum": 1000, "above": 0}}, compute: annular_uv_fluence, measured: ["uvc_power", "flow", "transmittance_10mm", "inner_radius", "outer_radius", "length"], slopes: annular_uv_fluence_slopes, refusals: [["radii_swapped", false, (uvc_power, flow, transmittance_10mm, inner_radius, outer_radius, length) => outer_radius <= inner_radius]], steps: (uvc_power, flow, transmittance_10mm, inner_radius, outer_radius, length) => ({"V": Math.PI*length*(-Math.pow(inner_radius, 2) + Math.pow(outer_radius, 2)), "x": -(-inner_radius + outer_radius)*Math.log(transmittance_10mm), "E": 1000*uvc_power*(-inner_radius + outer_radius)*(((-inner_radius + outer_radius)*Math.log(transmittance_10mm) > -0.0001) ? ((1/6)*Math.pow(-inner_radius + outer_radius, 2)*Math.pow(Math.log(transmittance_10mm), 2) + (1/2)*(-inner_radius + outer_radius)*Math.log(transmittance_10mm) + 1) : (-(1 - Math.exp((-inner_radius + outer_radius)*Math.log(transmittance_10mm)))/((-inner_radius + outer_radius)*Math.log(transmittance_10mm))))/(Math.PI*length*(-Math.pow(inner_radius, 2) + Math.pow(outer_radius, 2))), "t": (3/50)*Math.PI*length*(-Math.pow(inner_radius, 2) + Math.pow(outer_radius, 2))/flow})},
   scaled_uv_fluence: {unit: "mJ/cm**2", inputs: {"certified_fluence": {"unit": "mJ/cm**2", "minimum": 0, "maximum": 10000.0}, "certified_flow": {"unit": "any", "above": 0}, "flow": {"unit": "any", "above": 0}, "sensor_ratio": {"unit": "1", "minimum": 0, "maximum": 2}}, compute: scaled_uv_fluence, measured: ["certified_fluence", "certified_flow", "flow", "sensor_ratio"], slopes: scaled_uv_fluence_slopes},
   bench_uv_irradiance: {unit: "mW/cm**2", inputs: {"surface_irradiance": {"unit": "mW/cm**2", "minimum": 0, "maximum": 1000}, "petri_factor": {"unit": "1", "maximum": 1.5, "above": 0}, "reflection": {"unit": "1", "minimum": 0, "below": 1}, "absorbance": {"unit": "1/cm", "minimum": 0, "maximum": 10}, "depth": {"unit": "cm", "maximum": 100, "above": 0}, "distance": {"unit": "cm", "maximum": 1000, "above": 0}}, compute: bench_uv_irradiance, measured: ["surface_irradiance", "petri_factor", "reflection", "absorbance", "depth", "distance"], slopes: bench_uv_irradiance_slopes, steps: (surface_irradiance, petri_factor, reflection, absorbance, depth, distance) => ({"x": absorbance*depth*Math.log(10), "W": ((absorbance*depth*Math.log(10) < 0.0001) ? ((1/6)*Math.pow(absorbance, 2)*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*absorbance*depth*Math.log(10) + 1) : ((1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*depth*Math.log(10)))), "D": distance/(depth + distance)})},

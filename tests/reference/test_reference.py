@@ -132,6 +132,7 @@ WITHOUT = {
     "timed_flow": "a quotient",
     "supply_pressure_at_flow": "tests/checks/formulas/test_piping.py goes through both points of the test",
     "scaled_uv_fluence": "a proportion",
+    "temperature_change": "a difference",
     "thermal_pressure_drift": "tests/oracles/test_iapws.py holds its rigid limit",
     "water_hammer_pressure": "likewise",
 }

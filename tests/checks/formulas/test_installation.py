@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.catalogue import FORMULAS
+from checks.units import Quantity
 
 STEEL = {
     "outer_diameter": 18,
@@ -54,3 +55,10 @@ def test_a_section_that_warms_hides_a_leak():
     """By hand: no drop seen, 0.1 K warmer at 3 bar/K: 0.3 bar are gone."""
     seen = {"start_pressure": 4, "end_pressure": 4, "start_temperature": 20, "end_temperature": 20.1}
     assert value("corrected_pressure_drop", **seen, drift=3) == pytest.approx(0.3)
+
+
+def test_cooling_is_a_negative_change():
+    """20.0 degC down to 19.5 degC; in degrees Fahrenheit 68 down to 67.1."""
+    assert value("temperature_change", start=20.0, end=19.5) == -0.5
+    fahrenheit = {"start": Quantity(68, "degF"), "end": Quantity(67.1, "degF")}
+    assert FORMULAS["temperature_change"](**fahrenheit).magnitude == pytest.approx(-0.5)
