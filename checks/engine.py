@@ -19,6 +19,7 @@ from checks.standing import judge_record, judge_steps
 
 _PLANS: dict[int, tuple[Mapping[str, Any], Plan]] = {}
 _KEPT_PLANS = 16
+OVERDUE = "calibration_overdue"
 
 
 def judge(
@@ -96,6 +97,7 @@ def _found(name: str, reading: Quantity, ends: Sequence[Quantity | None], quanti
     return Found(
         reading=reading.value,
         u=None if reading.value is None else reading.u,
+        nu=reading.nu,
         lower=lower,
         upper=upper,
         unit=reading.unit,
@@ -149,9 +151,11 @@ def _not_accepted(rule: Mapping[str, Any], value: Any) -> dict[str, Any]:
 def _given(rule: Mapping[str, Any], quantities: Quantities, used: list[str]) -> dict[str, Any]:
     quantity = quantities[rule["entry"]]
     result = _of_entries(rule, [quantity], used)
-    if quantity.value is not None:
-        result["verdict"] = "pass"
-    return result
+    if quantity.value is None:
+        return result
+    overdue = [one for one in _instrument_problems(quantities, [quantity]) if one["code"] == OVERDUE]
+    verdict = "instrument_not_good_enough" if overdue else "pass"
+    return result | {"verdict": verdict, "reasons": overdue}
 
 
 def _order(rule: Mapping[str, Any], quantities: Quantities, used: list[str]) -> dict[str, Any]:

@@ -129,6 +129,27 @@ class slope(Node):  # noqa: N801
     numeric, spelling, label = staticmethod(nodes.slope), "slope", "slope of"
 
 
+class squares(Node):  # noqa: N801
+    """Sum of squared deviations from the mean; a shift of all readings does not change it."""
+
+    numeric, spelling, label = staticmethod(nodes.squares), "squares", "squared deviations of"
+
+
+class student_density(Node):  # noqa: N801
+    """Density of Student's distribution."""
+
+    numeric, spelling, label = staticmethod(nodes.student_density), "studentDensity", "t"
+
+
+class student(Node):  # noqa: N801
+    """Share of Student's distribution below a value; the degrees are counted and have no derivative."""
+
+    numeric, spelling, label = staticmethod(nodes.student), "student", "T"
+
+    def partials(self) -> tuple[Any, ...]:
+        return student_density(*self.args), 0
+
+
 class poisson_density(Node):  # noqa: N801
     """Probability of exactly so many events."""
 

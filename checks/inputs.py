@@ -125,9 +125,14 @@ class Input:
 
 @dataclass(frozen=True)
 class Series(Input):
-    """Several readings of one quantity, oldest first; at least `at_least` of them."""
+    """Several readings of one quantity, oldest first; at least `at_least` of them.
+
+    `repeats` says that they are repeats of one and the same thing, of which their mean is taken: then their
+    scatter tells how uncertain that mean is. Never for readings that drift.
+    """
 
     at_least: int = 1
+    repeats: bool = False
 
     def read(self, name: str, value: Any) -> tuple[Any, Reason | None]:
         """The list to compute with, or why it cannot be used."""

@@ -31,6 +31,29 @@ def standard_uncertainty(
     return finite(outcome.value * abs(conversion_slope(shown, instrument["unit"], unit)))
 
 
+def contributions(
+    instrument: Instrument, value: float, unit: str, formulas: Mapping[str, Any]
+) -> tuple[float, float] | None:
+    """The standard uncertainty in two parts, in `unit`: what all readings with this instrument share, and
+    what is this reading's own. None if it is not specified.
+
+    The shared part has a sign: a meter that shows too much resistivity shows too little conductivity.
+    """
+    shown = _converted(value, unit, instrument["unit"]) if fits(instrument, unit) else None
+    if shown is None:
+        return None
+    inputs = {name: instrument.get(name) or 0 for name in SPECIFIED}
+    resolution = {"resolution": inputs["resolution"]}
+    shared = formulas["instrument_uncertainty"].evaluate(
+        {**inputs, "reading": shown, "range": _span(instrument)}
+    )
+    own = formulas["resolution_uncertainty"].evaluate(resolution)
+    if shared.value is None or own.value is None:
+        return None
+    slope = conversion_slope(shown, instrument["unit"], unit)
+    return shared.value * slope, own.value * abs(slope)
+
+
 def property_of(instrument: Instrument, name: str, value: float | None, unit: str) -> float | None:
     """A number of the specification in `unit`; `value` is where on a curved scale it is wanted."""
     number: Any = instrument.get(name)

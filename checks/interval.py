@@ -13,14 +13,16 @@ from typing import Any
 from checks.instrument import finite
 from checks.nodes import at_most
 
-COVERAGE = 2
-"""Coverage factor k of an expanded uncertainty, about 95 % (GUM 6.3.3)."""
+COVERAGE = 2.0
+"""Coverage factor k for 95.45 % where the degrees of freedom have no limit (GUM 6.3.3)."""
 
 NUMBERS = (
     "reading",
     "unit",
     "u",
     "expanded",
+    "k",
+    "nu",
     "lower",
     "upper",
     "accept_lower",
@@ -36,7 +38,7 @@ class Found:
     """What a limit rule has to judge; None where there is nothing yet.
 
     `uncertainty_at` gives the standard uncertainty that a reading of a certain value would have; `least` and
-    `most` are what is physically possible.
+    `most` are what is physically possible. `nu` are the degrees of freedom of `u`, None without limit.
     """
 
     reading: float | None
@@ -47,6 +49,7 @@ class Found:
     uncertainty_at: Callable[[float], float | None] | None = None
     least: float | None = None
     most: float | None = None
+    nu: float | None = None
 
 
 def blank(verdict: str) -> dict[str, Any]:
@@ -56,15 +59,16 @@ def blank(verdict: str) -> dict[str, Any]:
 
 def judge_interval(rule: Mapping[str, Any], found: Found, formulas: Mapping[str, Any]) -> dict[str, Any]:
     """The result of a limit rule (docs/api.md, "Case and judgement")."""
-    result = blank("not_measured")
-    expanded = None if found.u is None else COVERAGE * found.u
-    result |= {"reading": found.reading, "unit": found.unit, "u": found.u, "expanded": expanded}
+    k = _coverage(found.nu, formulas)
+    result = blank("not_measured") | {"reading": found.reading, "unit": found.unit, "u": found.u}
+    if found.u is not None:
+        result |= {"expanded": k * found.u, "k": k, "nu": found.nu}
     result |= {"lower": found.lower, "upper": found.upper}
     if found.lower is not None and found.upper is not None and not at_most(found.lower, found.upper):
         return result | {"verdict": "no_valid_setting", "reasons": [_crossed(found)]}
     guard = 0 if rule["decision"] == "simple" else rule["guard"]
-    result["accept_lower"] = _accept(found.lower, 1, guard, found)
-    result["accept_upper"] = _accept(found.upper, -1, guard, found)
+    result["accept_lower"] = _accept(found.lower, guard * k, found)
+    result["accept_upper"] = _accept(found.upper, -guard * k, found)
     hopeless = _hopeless(result, found) if guard else None
     if hopeless is not None:
         return result | {"verdict": "instrument_not_good_enough", "reasons": [hopeless]}
@@ -103,13 +107,21 @@ def _crossed(found: Found) -> dict[str, Any]:
     return {"code": "lower_above_upper", "lower": found.lower, "upper": found.upper, "unit": found.unit}
 
 
-def _accept(limit: float | None, towards: int, guard: float, found: Found) -> float | None:
-    """The reading that is just accepted: the limit moved inwards by the guard band."""
-    if limit is None or not guard:
+def _coverage(nu: float | None, formulas: Mapping[str, Any]) -> float:
+    """The factor of the expanded uncertainty: Student's t at the degrees of freedom (GUM G.6.4)."""
+    if nu is None:
+        return COVERAGE
+    k: float | None = formulas["coverage_factor"].evaluate({"degrees_of_freedom": nu}).value
+    return COVERAGE if k is None else k
+
+
+def _accept(limit: float | None, times: float, found: Found) -> float | None:
+    """The reading that is just accepted: the limit moved by so many standard uncertainties."""
+    if limit is None or not times:
         return limit
     if found.uncertainty_at is not None:
-        return _solve(limit, towards * guard * COVERAGE, found.uncertainty_at)
-    return None if found.u is None else finite(limit + towards * guard * COVERAGE * found.u)
+        return _solve(limit, times, found.uncertainty_at)
+    return None if found.u is None else finite(limit + times * found.u)
 
 
 def _solve(limit: float, times: float, uncertainty_at: Callable[[float], float | None]) -> float | None:
@@ -173,5 +185,5 @@ def _probability(found: Found, formulas: Mapping[str, Any]) -> float | None:
     if not found.u:
         return None
     values = {"reading": found.reading, "standard_uncertainty": found.u}
-    values |= {"lower": found.lower, "upper": found.upper}
+    values |= {"lower": found.lower, "upper": found.upper, "degrees_of_freedom": found.nu}
     return formulas["conformance_probability"].evaluate(values).value

@@ -185,6 +185,8 @@ def _input(given: AnyInput) -> str:
             entries[name] = True
     if isinstance(given, Series):
         entries["at_least"] = given.at_least
+        if given.repeats:
+            entries["repeats"] = True
     return json.dumps(entries)
 
 

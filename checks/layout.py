@@ -202,7 +202,7 @@ class Layout:
 
     def _case(self, this: sympy.Basic) -> str:
         """One case; where the result is a word, the word instead of its number."""
-        made = self._made(this) if isinstance(this, Cases) else this
+        made = (self._made(this) or this) if isinstance(this, Cases) else this
         if self.words and isinstance(made, sympy.Integer):
             return f"<mtext>{self.words[int(made)].replace('_', ' ')}</mtext>"
         return self.text(made)

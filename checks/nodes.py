@@ -90,6 +90,16 @@ def slope(series: Series) -> float:
     return above / below
 
 
+def squares(series: Series) -> float:
+    """Sum of the squared deviations of the readings from their mean."""
+    size = len(series)
+    mean = total(float, series) / size if size else math.nan
+    result = 0.0
+    for value in series:
+        result += (value - mean) * (value - mean)
+    return result
+
+
 def exact(keys: Series, values: Series, key: float) -> float:
     """The table's value at exactly this key; nan when the key is not in the table."""
     for known, value in zip(keys, values, strict=True):
@@ -174,3 +184,31 @@ def poisson_density(number: float, mean: float) -> float:
     for event in range(1, int(number) + 1):
         term = term * mean / event
     return term * half
+
+
+def student(t: float, degrees: float) -> float:
+    """Share of Student's distribution below t: a finite sum for a whole number of degrees of freedom.
+
+    Abramowitz and Stegun, Handbook of Mathematical Functions, 26.7.3 and 26.7.4 (from memory).
+    """
+    whole = int(degrees)
+    below = math.sqrt(whole + t * t)
+    sine, square = t / below, whole / (whole + t * t)
+    odd = whole % 2
+    term = sine * math.sqrt(square) if odd else sine
+    result = 0.0
+    for step in range(odd + 1, whole + odd, 2):
+        result += term
+        term = term * square * step / (step + 1)
+    share = 2 / math.pi * (math.atan(t / math.sqrt(whole)) + result) if odd else result
+    return (1 + share) / 2
+
+
+def student_density(t: float, degrees: float) -> float:
+    """Density of Student's distribution at t, for a whole number of degrees of freedom."""
+    whole = int(degrees)
+    scale = math.sqrt(math.pi) / 2 if whole % 2 == 0 else 1 / math.sqrt(math.pi)
+    for step in range(2 - whole % 2, whole, 2):
+        scale = scale * (step + 1) / step
+    power: float = math.pow(1 + t * t / whole, -(whole + 1) / 2)
+    return scale / math.sqrt(whole * math.pi) * power

@@ -12,7 +12,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from checks.entries import days, milliseconds, read_entry
-from checks.instrument import finite, property_of, standard_uncertainty
+from checks.instrument import contributions, property_of, standard_uncertainty
+from checks.uncertainty import UNKNOWN, Contribution, combined, repeated
 
 Part = Mapping[str, Any]
 OWNERS = ("plate", "site", "baseline")
@@ -24,7 +25,8 @@ class Quantity:
     """A value, or why there is none.
 
     `applies` is None while what decides it is missing. `slopes` are the derivatives by the readings it
-    depends on, `used` the entries it rests on, `missing` those that have no usable value.
+    depends on, each with what that reading brings in; `nu` are the degrees of freedom of `u`, None without
+    limit; `used` the entries it rests on, `missing` those that have no usable value.
     """
 
     value: Any = None
@@ -35,7 +37,8 @@ class Quantity:
     missing: list[str] = field(default_factory=list)
     reason: dict[str, Any] | None = None
     applies: bool | None = True
-    slopes: dict[str, float] = field(default_factory=dict)
+    nu: float | None = None
+    slopes: dict[str, tuple[float, Contribution]] = field(default_factory=dict)
     used: list[str] = field(default_factory=list)
 
     def plain(self) -> dict[str, Any]:
@@ -114,11 +117,14 @@ class Quantities:
 
     def instrument(self, name: str) -> Mapping[str, Any] | None:
         """The instrument of a reading, or of the last reading of a series."""
+        return self.case["instruments"].get(self._chosen(name))
+
+    def _chosen(self, name: str) -> str | None:
         cell = self.cell(name)
         if isinstance(cell, list):
             cell = cell[-1] if cell else None
         chosen = (cell or {}).get("instrument")
-        return self.case["instruments"].get(chosen) if isinstance(chosen, str) else None
+        return chosen if isinstance(chosen, str) else None
 
     def uncertainty_at(self, name: str, value: float) -> float | None:
         """The standard uncertainty that a reading of this value has; 0 where no instrument is meant."""
@@ -159,11 +165,29 @@ class Quantities:
             return quantity
         quantity.value = value
         if entry["kind"] in ("reading", "series"):
-            values = value if isinstance(value, list) else [value]
-            uncertainties = [self.uncertainty_at(name, one) for one in values]
-            quantity.u = None if None in uncertainties else max(uncertainties)  # type: ignore[type-var]
-            quantity.slopes = {name: 1.0} if quantity.u != 0 else {}
+            quantity.u, at = self._least_certain(name, value if isinstance(value, list) else [value])
+            quantity.slopes = {} if quantity.u == 0 else {name: (1.0, self._contribution(name, at))}
         return quantity
+
+    def _least_certain(self, name: str, values: Sequence[float]) -> tuple[float | None, float]:
+        """The greatest of the readings' uncertainties, and the reading that has it."""
+        found: tuple[float | None, float] = (-1.0, values[0])
+        for value in values:
+            u = self.uncertainty_at(name, value)
+            if u is None:
+                return None, value
+            if found[0] is not None and u > found[0]:
+                found = u, value
+        return found
+
+    def _contribution(self, name: str, value: float) -> Contribution:
+        """What a reading of this value brings into everything that is computed from it."""
+        instrument = self.instrument(name)
+        unit = self.plan.entries[name]["unit"]
+        known = None if instrument is None else contributions(instrument, value, unit, self.formulas)
+        if instrument is None or known is None:
+            return UNKNOWN
+        return Contribution(own=known[1], common=known[0], instrument=self._chosen(name))
 
     def _derived(self, name: str, alternatives: Sequence[Mapping[str, Any]]) -> Quantity:
         used: list[str] = []
@@ -179,7 +203,7 @@ class Quantities:
         return Quantity(unit=alternatives[0]["unit"], applies=False, used=used)
 
     def _compute(self, name: str, derived: Mapping[str, Any], quantity: Quantity) -> None:
-        sources: dict[str, Quantity] = {}
+        sources: dict[str, tuple[str, Quantity]] = {}
         left_out: dict[str, list[str]] = {}
         for input_name, given in derived["inputs"].items():
             self._take(input_name, given, quantity, sources, left_out)
@@ -198,7 +222,7 @@ class Quantities:
         input_name: str,
         given: Any,
         quantity: Quantity,
-        sources: dict[str, Quantity],
+        sources: dict[str, tuple[str, Quantity]],
         left_out: dict[str, list[str]],
     ) -> None:
         """One input: its value, or why there is none. An optional entry may be left to the formula."""
@@ -216,7 +240,7 @@ class Quantities:
             add(quantity.missing, [given])
         elif source.value is not None:
             quantity.inputs[input_name] = self._as_input(given, source.value, newest)
-            sources[input_name] = source
+            sources[input_name] = given, source
         elif source.reason is not None:
             quantity.reason = quantity.reason or source.reason
             add(quantity.missing, source.missing)
@@ -271,23 +295,39 @@ class Quantities:
         else:
             quantity.reason = {**reason, "quantity": name}
 
-    def _propagate(self, formula: str | None, quantity: Quantity, sources: Mapping[str, Quantity]) -> None:
-        """u from the sensitivities; readings are independent of one another, their doubled use is not."""
-        uncertain = {name: source for name, source in sources.items() if source.slopes}
-        if not uncertain:
+    def _propagate(
+        self, formula: str | None, quantity: Quantity, sources: Mapping[str, tuple[str, Quantity]]
+    ) -> None:
+        """u from the sensitivities; a reading that comes in twice does not count twice."""
+        found = {
+            one: self._slopes(formula, one, name, source, quantity) for one, (name, source) in sources.items()
+        }
+        if not any(found.values()):
             return
         factors = self.formulas[formula].sensitivities(quantity.inputs) if formula else {"value": 1.0}
-        for name, source in uncertain.items():
-            factor = factors.get(name)
-            for reading, slope in source.slopes.items():
-                part = math.nan if factor is None else factor * slope
-                quantity.slopes[reading] = quantity.slopes.get(reading, 0.0) + part
-        total = 0.0
-        for reading, slope in quantity.slopes.items():
-            u = self.known[reading].u
-            part = math.nan if u is None else slope * u
-            total += part * part
-        quantity.u = finite(math.sqrt(total))
+        for one, slopes in found.items():
+            factor = factors.get(one)
+            for key, (slope, brought) in slopes.items():
+                before = quantity.slopes[key][0] if key in quantity.slopes else 0.0
+                more = math.nan if factor is None else factor * slope
+                quantity.slopes[key] = before + more, brought
+        quantity.u, quantity.nu = combined(quantity.slopes, self.formulas)
+
+    def _slopes(
+        self, formula: str | None, input_name: str, name: str, source: Quantity, quantity: Quantity
+    ) -> Mapping[str, tuple[float, Contribution]]:
+        """What comes in through one input; repeats bring their scatter, and the meter's at their mean."""
+        if formula is None or not getattr(self.formulas[formula].inputs[input_name], "repeats", False):
+            return source.slopes
+        values = quantity.inputs[input_name]
+        middle = self.formulas["series_mean"].evaluate({"readings": values}).value
+        found = {}
+        if source.slopes and middle is not None:
+            found[f"{name} mean of {len(values)}"] = 1.0, self._contribution(name, middle)
+        scatter = repeated(values, self.formulas)
+        if scatter is not None:
+            found[f"{name} scatter of {len(values)}"] = 1.0, scatter
+        return found
 
 
 _COUNTED = {"instant": milliseconds, "date": days}

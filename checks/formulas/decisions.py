@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import sympy
 
-from checks.expressions import count, given, larger, pick, step, total, when
+from checks.expressions import count, given, larger, pick, step, student, total, when
 from checks.formula import ANY, Choice, Input, Refusal, Series, Source, formula
 from checks.formulas.normal import normal_below
 from checks.lookup import tables
@@ -12,11 +14,13 @@ from checks.nodes import SLACK
 
 GUM = "JCGM 100, Guide to the expression of uncertainty in measurement"
 GUM_TYPE_B = Source(GUM, "2008", "4.3.3, 4.3.7, F.2.2.1", "from memory")
+GUM_SHARED = Source(GUM, "2008", "5.2.2, F.1.2.3, correlation through a common instrument", "from memory")
 WELCH = Source(GUM, "2008", "G.4.1, equation G.2b", "from memory")
 STUDENT = tables("jcgm-100-2008")["coverage_factor"]
 JCGM_106 = Source("JCGM 106, Conformity assessment", "2012", "clause 7", "from memory")
 ILAC_G8 = Source("ILAC-G8, Guidelines on decision rules", "09/2019", "4.2", "seen")
 
+MOST_DEGREES = 1000  # Student's distribution is the normal one then, to 1e-4
 VERDICTS = (
     "pass",
     "conditional_pass",
@@ -31,6 +35,22 @@ UPPER = Input(ANY, "upper limit", optional=True, symbol="T_U")
 OF_READING = Input(
     "1", "accuracy as a share of the reading", minimum=0, below=0.5, default=0, exact=True, symbol="b"
 )
+SPECIFIED: dict[str, Any] = {
+    "accuracy_of_reading": Input(
+        "1", "accuracy as a share of the reading", minimum=0, maximum=10, default=0, exact=True, symbol="b"
+    ),
+    "accuracy_of_range": Input(
+        "1", "accuracy as a share of the range", minimum=0, maximum=10, default=0, exact=True, symbol="p"
+    ),
+    "range": Input(ANY, "span of the measuring range", minimum=0, default=0, exact=True, symbol="S"),
+    "digits": Input(
+        "1", "accuracy in steps of the display", minimum=0, maximum=1e6, default=0, exact=True, symbol="n"
+    ),
+    "resolution": Input(ANY, "smallest step of the display", minimum=0, default=0, exact=True, symbol="d"),
+    "calibration_uncertainty": Input(
+        ANY, "expanded uncertainty of the calibration, k = 2", minimum=0, default=0, exact=True, symbol="U_c"
+    ),
+}
 NO_LIMIT = Refusal("no_limit_given", lambda lower, upper: ~given(lower) & ~given(upper))
 
 
@@ -39,26 +59,13 @@ def spread_of(uncertainties, degrees):
     return total("fourth_power_sum", lambda u, nu: u**4 / nu, uncertainties, degrees)
 
 
-@formula(
-    result_unit=ANY,
-    source=GUM_TYPE_B,
-    symbol="u",
-    reading=READING,
-    accuracy_of_reading=Input(
-        "1", "accuracy as a share of the reading", minimum=0, maximum=10, default=0, exact=True, symbol="b"
-    ),
-    accuracy_of_range=Input(
-        "1", "accuracy as a share of the range", minimum=0, maximum=10, default=0, exact=True, symbol="p"
-    ),
-    range=Input(ANY, "span of the measuring range", minimum=0, default=0, exact=True, symbol="S"),
-    digits=Input(
-        "1", "accuracy in steps of the display", minimum=0, maximum=1e6, default=0, exact=True, symbol="n"
-    ),
-    resolution=Input(ANY, "smallest step of the display", minimum=0, default=0, exact=True, symbol="d"),
-    calibration_uncertainty=Input(
-        ANY, "expanded uncertainty of the calibration, k = 2", minimum=0, default=0, exact=True, symbol="U_c"
-    ),
-)
+def half_width(reading, accuracy_of_reading, accuracy_of_range, range, digits, resolution):  # noqa: A002
+    """The accuracy's parts added up."""
+    a = accuracy_of_reading * sympy.Abs(reading) + accuracy_of_range * range + digits * resolution
+    return step("a", "half-width of the accuracy", ANY, a)
+
+
+@formula(result_unit=ANY, source=GUM_TYPE_B, symbol="u", reading=READING, **SPECIFIED)
 def standard_uncertainty(
     reading,
     accuracy_of_reading,
@@ -75,13 +82,33 @@ def standard_uncertainty(
     rectangular (divided by the root of 3), the calibration's figure as normal with k = 2. Where the
     accuracy already contains the resolution, give 0 for the resolution.
     """
-    a = step(
-        "a",
-        "half-width of the accuracy",
-        ANY,
-        accuracy_of_reading * sympy.Abs(reading) + accuracy_of_range * range + digits * resolution,
-    )
+    a = half_width(reading, accuracy_of_reading, accuracy_of_range, range, digits, resolution)
     return sympy.sqrt(a**2 / 3 + resolution**2 / 12 + (calibration_uncertainty / 2) ** 2)
+
+
+@formula(result_unit=ANY, source=GUM_SHARED, symbol="u_s", reading=READING, **SPECIFIED)
+def instrument_uncertainty(
+    reading,
+    accuracy_of_reading,
+    accuracy_of_range,
+    range,  # noqa: A002
+    digits,
+    resolution,
+    calibration_uncertainty,
+):
+    """The part of a reading's standard uncertainty that all readings with this instrument share.
+
+    Accuracy and calibration, without the step of the display. Between readings of one instrument this
+    part is taken as fully correlated: it falls out of a difference of equal readings and doubles in a sum.
+    """
+    a = half_width(reading, accuracy_of_reading, accuracy_of_range, range, digits, resolution)
+    return sympy.sqrt(a**2 / 3 + (calibration_uncertainty / 2) ** 2)
+
+
+@formula(result_unit=ANY, source=GUM_TYPE_B, symbol="u_d", resolution=SPECIFIED["resolution"])
+def resolution_uncertainty(resolution):
+    """Standard uncertainty from the step of the display: half a step, rectangular."""
+    return resolution / (2 * sympy.sqrt(3))
 
 
 @formula(
@@ -165,16 +192,24 @@ def acceptance_limit(limit, side, accuracy_of_reading, accuracy_absolute):
     standard_uncertainty=Input(ANY, "standard uncertainty of the reading", above=0, symbol="u"),
     lower=LOWER,
     upper=UPPER,
+    degrees_of_freedom=Input(
+        "1", "its degrees of freedom, where they are few", minimum=1, counted=True, optional=True, symbol="nu"
+    ),
 )
-def conformance_probability(reading, standard_uncertainty, lower, upper):
-    """Probability that the true value is inside the limits, for a normal distribution.
+def conformance_probability(reading, standard_uncertainty, lower, upper, degrees_of_freedom):
+    """Probability that the true value is inside the limits, for a normal or Student's distribution.
 
-    With few degrees of freedom Student's t would be wider. The normal distribution is computed by
+    Without degrees of freedom, or with more than 1000, the normal distribution counts; it is computed by
     Cody's rational approximation: relative deviation below 1e-13 down to 37 standard uncertainties.
+    JCGM 106 treats the normal case; Student's t with the effective degrees of freedom is that of
+    JCGM 100 G.3 and exact to 1e-14.
     """
-    from_above = when(given(upper), normal_below((upper - reading) / standard_uncertainty), 1)
-    from_below = when(given(lower), normal_below((lower - reading) / standard_uncertainty), 0)
-    return from_above - from_below
+    few = given(degrees_of_freedom) & (degrees_of_freedom <= MOST_DEGREES)
+    from_above, from_below = (
+        when(few, student(z, degrees_of_freedom), normal_below(z))
+        for z in ((upper - reading) / standard_uncertainty, (lower - reading) / standard_uncertainty)
+    )
+    return when(given(upper), from_above, 1) - when(given(lower), from_below, 0)
 
 
 @formula(
@@ -182,7 +217,7 @@ def conformance_probability(reading, standard_uncertainty, lower, upper):
     source=ILAC_G8,
     refusals=(NO_LIMIT,),
     reading=READING,
-    expanded_uncertainty=Input(ANY, "expanded uncertainty of the reading, k = 2", minimum=0, symbol="U"),
+    expanded_uncertainty=Input(ANY, "expanded uncertainty of the reading", minimum=0, symbol="U"),
     lower=LOWER,
     upper=UPPER,
     guard=Input(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sympy
 
-from checks.expressions import count, greatest, larger, last, least, slope, step, total
+from checks.expressions import count, greatest, larger, last, least, slope, squares, step, total
 from checks.formula import ANY, Input, Series, Source, formula
 from checks.source import practice
 
@@ -21,16 +21,40 @@ LEAST_SQUARES = Source(
     "NIST/SEMATECH e-Handbook of Statistical Methods", "2012", "4.1.4.1, linear least squares", "from memory"
 )
 
+GUM_SCATTER = Source(GUM.work, "2008", "4.2.2, 4.2.3, type A evaluation", "from memory")
 READINGS = Series(ANY, "readings, oldest first", symbol="x")
+REPEATS = Series(ANY, "repeated readings of one thing", at_least=2, symbol="x")
 
 
-@formula(result_unit=ANY, source=GUM, symbol="x_mean", readings=READINGS)
+@formula(
+    result_unit=ANY,
+    source=GUM,
+    symbol="x_mean",
+    readings=Series(ANY, "repeated readings of one thing", repeats=True, symbol="x"),
+)
 def series_mean(readings):
     """Arithmetic mean of the readings.
 
-    Says nothing about their spread or trend. Exact by definition.
+    For repeats of one and the same measurement: their scatter counts in the uncertainty of the mean.
+    Says nothing about a trend. Exact by definition.
     """
     return total("plain_sum", lambda reading: reading, readings) / count(readings)
+
+
+@formula(result_unit=ANY, source=GUM_SCATTER, symbol="s", readings=REPEATS)
+def series_standard_deviation(readings):
+    """Experimental standard deviation of repeated readings, with n - 1. Exact by definition."""
+    return sympy.sqrt(squares(readings) / (count(readings) - 1))
+
+
+@formula(result_unit=ANY, source=GUM_SCATTER, symbol="u_A", readings=REPEATS)
+def series_mean_uncertainty(readings):
+    """Standard uncertainty of the mean of repeated readings, from their scatter (type A).
+
+    With n - 1 degrees of freedom: of few readings it is not well known itself.
+    Not for readings that drift. Exact by definition.
+    """
+    return sympy.sqrt(squares(readings) / (count(readings) * (count(readings) - 1)))
 
 
 @formula(result_unit=ANY, source=practice("the newest reading is the one that counts"), readings=READINGS)

@@ -77,6 +77,7 @@ function found(name, reading, lower, upper, quantities) {
   return {
     reading: reading.value,
     u: reading.value === null ? null : reading.u,
+    nu: reading.nu,
     lower: lower?.value ?? null,
     upper: upper?.value ?? null,
     unit: reading.unit,
@@ -124,8 +125,10 @@ function answer(rule, quantities, used) {
 function given(rule, quantities, used) {
   const quantity = quantities.get(rule.entry);
   const result = ofEntries(rule, [quantity], used);
-  if (quantity.value !== null) result.verdict = "pass";
-  return result;
+  if (quantity.value === null) return result;
+  const overdue = instrumentProblems(quantities, [quantity]).filter((one) => one.code === "calibration_overdue");
+  const verdict = overdue.length ? "instrument_not_good_enough" : "pass";
+  return Object.assign(result, { verdict, reasons: overdue });
 }
 
 function order(rule, quantities, used) {

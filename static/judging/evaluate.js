@@ -16,6 +16,7 @@
  * @property {number[]} [among]
  * @property {number} [at_least]
  * @property {boolean} [optional]
+ * @property {boolean} [repeats] read by quantities.js
  * @property {boolean} [counted]
  * @property {boolean} [infinite]
  * @typedef {Object<string, any>} Values

@@ -16,6 +16,19 @@ export function standardUncertainty(instrument, value, unit, formulas) {
   return finite(outcome.value * Math.abs(conversionSlope(shown, instrument.unit, unit)));
 }
 
+/** The standard uncertainty in two parts: what all readings with this instrument share (signed), and a reading's own. */
+export function contributions(instrument, value, unit, formulas) {
+  const shown = fits(instrument, unit) ? converted(value, unit, instrument.unit) : null;
+  if (shown === null) return null;
+  const inputs = { reading: shown, range: span(instrument) };
+  for (const name of SPECIFIED) inputs[name] = instrument[name] || 0;
+  const shared = formulas.instrument_uncertainty.evaluate(inputs).value;
+  const own = formulas.resolution_uncertainty.evaluate({ resolution: inputs.resolution }).value;
+  if (shared === null || own === null) return null;
+  const slope = conversionSlope(shown, instrument.unit, unit);
+  return { common: shared * slope, own: own * Math.abs(slope) };
+}
+
 /** A number of the specification in `unit`; `value` is where on a curved scale it is wanted. */
 export function propertyOf(instrument, name, value, unit) {
   const number = instrument[name];

@@ -14,6 +14,8 @@ export function blank(verdict) {
     unit: null,
     u: null,
     expanded: null,
+    k: null,
+    nu: null,
     lower: null,
     upper: null,
     accept_lower: null,
@@ -25,18 +27,20 @@ export function blank(verdict) {
   };
 }
 
-/** The result of a limit rule. `found` has reading, u, lower, upper, unit, uncertaintyAt, least, most. */
+/** The result of a limit rule. `found` has reading, u, nu, lower, upper, unit, uncertaintyAt, least, most. */
 export function judgeInterval(rule, found, formulas) {
   const result = blank("not_measured");
-  const { reading, unit, u, lower, upper } = found;
-  Object.assign(result, { reading, unit, u, lower, upper, expanded: u === null ? null : COVERAGE * u });
+  const { reading, unit, u, nu, lower, upper } = found;
+  const k = coverage(nu, formulas);
+  Object.assign(result, { reading, unit, u, lower, upper });
+  if (u !== null) Object.assign(result, { expanded: k * u, k, nu });
   if (lower !== null && upper !== null && !atMost(lower, upper)) {
     const crossed = { code: "lower_above_upper", lower, upper, unit };
     return Object.assign(result, { verdict: "no_valid_setting", reasons: [crossed] });
   }
   const guard = rule.decision === "simple" ? 0 : rule.guard;
-  result.accept_lower = accept(lower, 1, guard, found);
-  result.accept_upper = accept(upper, -1, guard, found);
+  result.accept_lower = accept(lower, guard * k, found);
+  result.accept_upper = accept(upper, -guard * k, found);
   const without = guard ? hopeless(result, found) : null;
   if (without !== null) return Object.assign(result, { verdict: "instrument_not_good_enough", reasons: [without] });
   return reading === null ? result : decide(rule, found, result, guard, formulas);
@@ -65,11 +69,17 @@ function decide(rule, found, result, guard, formulas) {
   return result;
 }
 
-/** The reading that is just accepted: the limit moved inwards by the guard band. */
-function accept(limit, towards, guard, found) {
-  if (limit === null || !guard) return limit;
-  if (found.uncertaintyAt !== null) return solve(limit, towards * guard * COVERAGE, found.uncertaintyAt);
-  return found.u === null ? null : finite(limit + towards * guard * COVERAGE * found.u);
+/** The factor of the expanded uncertainty: Student's t at the degrees of freedom. */
+function coverage(nu, formulas) {
+  if (nu === null) return COVERAGE;
+  return formulas.coverage_factor.evaluate({ degrees_of_freedom: nu }).value ?? COVERAGE;
+}
+
+/** The reading that is just accepted: the limit moved by so many standard uncertainties. */
+function accept(limit, times, found) {
+  if (limit === null || !times) return limit;
+  if (found.uncertaintyAt !== null) return solve(limit, times, found.uncertaintyAt);
+  return found.u === null ? null : finite(limit + times * found.u);
 }
 
 /** y = limit + times * u(y), by secants: u is nearly a straight line, so that a few steps are exact. */
@@ -122,7 +132,8 @@ function margin({ reading }, { accept_lower: low, accept_upper: high }) {
 }
 
 /** How likely the true value conforms; null where no uncertainty is known. */
-function probability({ reading, u, lower, upper }, formulas) {
+function probability({ reading, u, nu, lower, upper }, formulas) {
   if (!u) return null;
-  return formulas.conformance_probability.evaluate({ reading, standard_uncertainty: u, lower, upper }).value;
+  const given = { reading, standard_uncertainty: u, lower, upper, degrees_of_freedom: nu };
+  return formulas.conformance_probability.evaluate(given).value;
 }

@@ -106,6 +106,17 @@ export function slope(series) {
 }
 
 /**
+ * Sum of the squared deviations of the readings from their mean.
+ * @param {number[]} series
+ */
+export function squares(series) {
+  const mean = total(value => value, series) / series.length;
+  let result = 0;
+  for (const value of series) result += (value - mean) * (value - mean);
+  return result;
+}
+
+/**
  * The table's value at exactly this key; NaN when the key is not in the table.
  * @param {Table} table
  * @param {number} key
@@ -206,4 +217,36 @@ export function poissonDensity(number, mean) {
   let term = half;
   for (let event = 1; event <= number; event += 1) term = (term * mean) / event;
   return term * half;
+}
+
+/**
+ * Share of Student's distribution below t, for a whole number of degrees of freedom.
+ * @param {number} t
+ * @param {number} degrees
+ */
+export function student(t, degrees) {
+  const below = Math.sqrt(degrees + t * t);
+  const sine = t / below;
+  const square = degrees / (degrees + t * t);
+  const odd = degrees % 2;
+  let term = odd ? sine * Math.sqrt(square) : sine;
+  let result = 0;
+  for (let step = odd + 1; step < degrees + odd; step += 2) {
+    result += term;
+    term = (term * square * step) / (step + 1);
+  }
+  const share = odd ? (2 / Math.PI) * (Math.atan(t / Math.sqrt(degrees)) + result) : result;
+  return (1 + share) / 2;
+}
+
+/**
+ * Density of Student's distribution at t, for a whole number of degrees of freedom.
+ * @param {number} t
+ * @param {number} degrees
+ */
+export function studentDensity(t, degrees) {
+  let scale = degrees % 2 ? 1 / Math.sqrt(Math.PI) : Math.sqrt(Math.PI) / 2;
+  for (let step = 2 - (degrees % 2); step < degrees; step += 2) scale = (scale * (step + 1)) / step;
+  const power = Math.pow(1 + (t * t) / degrees, -(degrees + 1) / 2);
+  return (scale / Math.sqrt(degrees * Math.PI)) * power;
 }

@@ -1,15 +1,16 @@
 // Entries and derived quantities, resolved as a graph. Twin of checks/quantities.py, which explains it.
 
 import { days, instant, readEntry } from "./entries.js";
-import { finite, propertyOf, standardUncertainty } from "./instrument.js";
+import { contributions, propertyOf, standardUncertainty } from "./instrument.js";
 import { Kept } from "./kept.js";
+import { combined, repeated, UNKNOWN } from "./uncertainty.js";
 
 /** Whose values are set beside the steps. */
 const OWNERS = ["plate", "site", "baseline"];
 
 /** A value, or why there is none; `applies` is null while what decides it is missing. */
 function quantity(unit, formula = null) {
-  return { value: null, unit, u: 0, formula, inputs: {}, missing: [], reason: null, applies: true, slopes: {}, used: [] };
+  return { value: null, unit, u: 0, formula, inputs: {}, missing: [], reason: null, applies: true, nu: null, slopes: new Map(), used: [] };
 }
 
 /** As it is reported (docs/api.md); made once, since a quantity that stays is reported again. */
@@ -74,9 +75,13 @@ export class Quantities {
 
   /** The instrument of a reading, or of the last reading of a series. */
   instrument(name) {
+    return this.chosen(this.instrumentId(name));
+  }
+
+  instrumentId(name) {
     let cell = this.cell(name);
     if (Array.isArray(cell)) cell = cell[cell.length - 1];
-    return this.chosen(cell?.instrument);
+    return cell?.instrument;
   }
 
   chosen(id) {
@@ -123,15 +128,30 @@ export class Quantities {
     }
     found.value = value;
     if (entry.kind === "reading" || entry.kind === "series") {
-      found.u = Array.isArray(value) ? this.greatestUncertainty(name, value) : this.uncertaintyAt(name, value);
-      if (found.u !== 0) found.slopes = { [name]: 1 };
+      const { u, at } = this.leastCertain(name, Array.isArray(value) ? value : [value]);
+      found.u = u;
+      if (u !== 0) found.slopes.set(name, [1, this.contribution(name, at)]);
     }
     return found;
   }
 
-  greatestUncertainty(name, values) {
-    const all = values.map((one) => this.uncertaintyAt(name, one));
-    return all.includes(null) ? null : Math.max(...all);
+  /** The greatest of the readings' uncertainties, and the reading that has it. */
+  leastCertain(name, values) {
+    let found = { u: -1, at: values[0] };
+    for (const at of values) {
+      const u = this.uncertaintyAt(name, at);
+      if (u === null) return { u, at };
+      if (u > found.u) found = { u, at };
+    }
+    return found;
+  }
+
+  /** What a reading of this value brings into everything that is computed from it. */
+  contribution(name, value) {
+    const instrument = this.instrument(name);
+    const { unit } = this.plan.entries.get(name);
+    const known = instrument === null ? null : contributions(instrument, value, unit, this.formulas);
+    return known === null ? UNKNOWN : { ...known, instrument: this.instrumentId(name), degrees: null };
   }
 
   derived(name, alternatives) {
@@ -180,7 +200,7 @@ export class Quantities {
       add(found.missing, [name]);
     } else if (source.value !== null) {
       found.inputs[input] = this.asInput(name, source.value, newest);
-      sources[input] = source;
+      sources[input] = { name, source };
     } else if (source.reason !== null) {
       found.reason ??= source.reason;
       add(found.missing, source.missing);
@@ -225,33 +245,37 @@ export class Quantities {
     else found.reason = { ...reason, quantity: name };
   }
 
-  /** u from the sensitivities; readings are independent of one another, their doubled use is not. */
+  /** u from the sensitivities; a reading that comes in twice does not count twice. */
   propagate(formula, found, sources) {
-    const uncertain = Object.entries(sources).filter(([, source]) => hasAny(source.slopes));
-    if (!uncertain.length) return;
+    const incoming = Object.entries(sources)
+      .map(([input, { name, source }]) => [input, this.slopes(formula, input, name, source, found)])
+      .filter(([, slopes]) => slopes.size);
+    if (!incoming.length) return;
     const factors = formula === null ? { value: 1 } : this.formulas[formula].sensitivities(found.inputs);
-    for (const [input, source] of uncertain) {
+    for (const [input, slopes] of incoming) {
       const factor = factors[input] ?? NaN;
-      for (const [reading, slope] of Object.entries(source.slopes)) {
-        found.slopes[reading] = (found.slopes[reading] ?? 0) + factor * slope;
+      for (const [key, [slope, brought]] of slopes) {
+        found.slopes.set(key, [(found.slopes.get(key)?.[0] ?? 0) + factor * slope, brought]);
       }
     }
-    let total = 0;
-    for (const [reading, slope] of Object.entries(found.slopes)) {
-      const part = slope * (this.known.get(reading).u ?? NaN);
-      total += part * part;
-    }
-    found.u = finite(Math.sqrt(total));
+    Object.assign(found, combined(found.slopes, this.formulas));
+  }
+
+  /** What comes in through one input; repeats bring their scatter, and the meter's share at their mean. */
+  slopes(formula, input, name, source, found) {
+    if (formula === null || !this.formulas[formula].inputs[input].repeats) return source.slopes;
+    const values = found.inputs[input];
+    const middle = this.formulas.series_mean.evaluate({ readings: values }).value;
+    const slopes = new Map();
+    if (source.slopes.size && middle !== null) slopes.set(`${name} mean of ${values.length}`, [1, this.contribution(name, middle)]);
+    const scatter = repeated(values, this.formulas);
+    if (scatter !== null) slopes.set(`${name} scatter of ${values.length}`, [1, scatter]);
+    return slopes;
   }
 }
 
 /** How what is a text becomes the number that a formula takes. */
 const COUNTED = { instant: (/** @type {string} */ text) => Date.parse(instant(text)), date: days };
-
-function hasAny(table) {
-  for (const _ in table) return true;
-  return false;
-}
 
 function holdsFor(condition, found) {
   if (found.applies !== true) return found.applies;

@@ -25,6 +25,8 @@ CANCELLING = {
     "colony_count_upper": 1e-12,
     "volume_to_demonstrate": 1e-12,
     "effective_degrees_of_freedom": 1e-14,
+    "series_standard_deviation": 1e-13,
+    "series_mean_uncertainty": 1e-13,
     "carbon_dioxide_in_air_equilibrium": 1e-12,
     "free_carbon_dioxide": 1e-12,
     "permeate_ph": 1e-13,
@@ -51,6 +53,9 @@ CANCELLING = {
 }
 """Formulas in which a difference or a root enlarges the last digit, with the relative difference allowed."""
 
+SMALLEST = {"conformance_probability": 1e-14}
+"""A probability below this means nothing; Student's is a sum near one, taken from one."""
+
 SANE = 1000
 ASK = """async ([name, cases, what]) => {
   const { formulas } = await import("/static/generated/formulas.js");
@@ -65,7 +70,7 @@ def close(name, here, there, times=1, least=0.0):
     """
     if here is None or there is None or isinstance(here, str):
         return here == there
-    allowed = max(ULPS * math.ulp(here), CANCELLING.get(name, 0) * abs(here))
+    allowed = max(ULPS * math.ulp(here), CANCELLING.get(name, 0) * abs(here), SMALLEST.get(name, 0))
     return abs(here - there) <= max(times * allowed, least)
 
 

@@ -31,6 +31,22 @@ def test_conformance_is_the_probability_between_the_limits(reading):
     )
 
 
+@pytest.mark.parametrize("degrees", [1, 2, 3, 4, 7, 19, 100, 999, 1000])
+def test_with_few_degrees_of_freedom_conformance_is_students(degrees):
+    for reading in (-30.0, 8.7, 9.0, 9.99, 10.0, 11.3, 40.0):
+        given = {"reading": reading, "standard_uncertainty": 0.4, "lower": 9, "upper": 11}
+        expected = stats.t.cdf(11, degrees, reading, 0.4) - stats.t.cdf(9, degrees, reading, 0.4)
+        outcome = FORMULAS["conformance_probability"].evaluate({**given, "degrees_of_freedom": degrees})
+        assert outcome.value == pytest.approx(expected, abs=1e-14)
+
+
+@pytest.mark.parametrize("degrees", [1, 2, 5, 12, 60])
+def test_the_slope_of_the_conformance_is_the_density(degrees):
+    given = {"reading": 10.3, "standard_uncertainty": 0.4, "upper": 11, "degrees_of_freedom": degrees}
+    slope = FORMULAS["conformance_probability"].sensitivities(given)["reading"]
+    assert slope == pytest.approx(-stats.t.pdf(11, degrees, 10.3, 0.4), rel=1e-12)
+
+
 @pytest.mark.parametrize("confidence", [0.5, 0.9, 0.95, 0.999])
 @pytest.mark.parametrize("count", [0, 1, 2, 9, 60, 300, 1000])
 def test_count_limits_are_those_of_the_chi_square_distribution(count, confidence):
