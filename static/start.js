@@ -7,6 +7,7 @@ const PARTS = {
   decide: () => import("./parts/decide.js"),
   "error-summary": () => import("./parts/error-summary.js"),
   home: () => import("./parts/home.js"),
+  "only-where": () => import("./parts/only-where.js"),
   "outbox-panel": () => import("./parts/outbox-panel.js"),
   "passkey-add": () => import("./parts/passkey-add.js"),
   "passkey-sign-in": () => import("./parts/passkey-sign-in.js"),

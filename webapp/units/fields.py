@@ -116,10 +116,13 @@ class DayField(DateField):
             raise ValueError(f"{self.label.text} must be a date, like 2027-03-31.") from None
 
 
-def field_for(entry: Entry, required: bool) -> Field:
-    """The unbound form field of one entry."""
-    arguments: dict[str, Any] = {"description": entry["hint"], "validators": [Presence(entry, required)]}
-    label = entry["label"] if required else f"{entry['label']} (optional)"
+def field_for(entry: Entry, wanted: bool) -> Field:
+    """The unbound form field of one entry; what is ``wanted`` may still be given later."""
+    arguments: dict[str, Any] = {
+        "description": entry["hint"],
+        "validators": [Presence(entry, required=False)],
+    }
+    label = entry["label"] if wanted else f"{entry['label']} (optional)"
     if entry["kind"] == "reading":
         return QuantityField(label, entry=entry, **arguments)
     if entry["kind"] in {"choice", "yes_no"}:
@@ -141,7 +144,7 @@ class Presence:
         if not empty:
             return
         field.errors = []
-        if self.required and form.applies(self.entry):
+        if self.required:
             verb = "Choose" if isinstance(field, ChoiceField) else "Enter"
             raise validators.StopValidation(f"{verb}: {self.entry['label']}.")
         raise validators.StopValidation

@@ -1,5 +1,8 @@
 """The forms of sites, units and instruments; plate and site fields are built from the procedure."""
 
+import json
+from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 from datetime import date
 from typing import Any
 
@@ -22,22 +25,30 @@ def wanted(name: str, label: str) -> Presence:
     return Presence({"id": name, "label": label, "kind": "text"}, required=True)
 
 
+@dataclass
+class Group:
+    """Fields under one heading, each with the conditions under which it is of use."""
+
+    title: str
+    rows: list[tuple[Any, str]] = dataclass_field(default_factory=list)
+
+    def add(self, field: Any, conditions: str) -> None:
+        self.rows.append((field, conditions))
+
+    @property
+    def filled(self) -> int:
+        return sum(field.data not in (None, "", "None") for field, _ in self.rows)
+
+    @property
+    def has_errors(self) -> bool:
+        return any(field.errors for field, _ in self.rows)
+
+
 class EntriesForm(FlaskForm):
     """A form that ends in the entries of a plate or a site. ``owner`` is `plate` or `site`."""
 
     owner = ""
     entries: tuple[Entry, ...] = ()
-
-    def applies(self, entry: Entry) -> bool:
-        """Whether the entry exists, by what the other fields of this form say."""
-        return all(self.holds(condition) for condition in entry.get("when") or ())
-
-    def holds(self, condition: dict[str, Any]) -> bool:
-        owner, _, name = condition["quantity"].partition(".")
-        if owner != self.owner:
-            return True
-        value = (self.cell(name) or {}).get("value")
-        return value is not None if condition.get("given") else value in (condition["is"] or ())
 
     def cell(self, name: str) -> Cell | None:
         """The cell that the field of an entry holds, None while it is empty."""
@@ -54,8 +65,19 @@ class EntriesForm(FlaskForm):
         found = {entry["id"]: self.cell(entry["id"]) for entry in self.entries}
         return {name: cell for name, cell in found.items() if cell is not None}
 
-    def fields_of_entries(self) -> list[Any]:
-        return [self[PREFIX + entry["id"]] for entry in self.entries]
+    def groups(self) -> list[Group]:
+        """The fields of the entries under their headings, in the procedure's order."""
+        found: dict[str, Group] = {}
+        for entry in self.entries:
+            title = entry.get("group") or ""
+            found.setdefault(title, Group(title)).add(self[PREFIX + entry["id"]], self.conditions(entry))
+        return list(found.values())
+
+    def conditions(self, entry: Entry) -> str:
+        """Under which answers of this form the entry is of use, for the page's script; empty without any."""
+        own = [one for one in entry.get("when") or () if one["quantity"].startswith(f"{self.owner}.")]
+        named = [{"field": PREFIX + one["quantity"].partition(".")[2], "is": one["is"]} for one in own]
+        return json.dumps(named) if named else ""
 
 
 def spoken_value(entry: Entry, data: Any) -> Any:
@@ -88,14 +110,34 @@ def form_class(base: type[EntriesForm], entries: list[Entry]) -> type[EntriesFor
     An entry with a default may stay empty: the default holds then, and the hint says so.
     """
     labels = {f"{base.owner}.{one['id']}": one for one in entries}
-    fields = {
-        PREFIX + one["id"]: field_for(hinted(one, labels), required=is_required(one)) for one in entries
-    }
+    fields = {PREFIX + one["id"]: field_for(hinted(one, labels), wanted=is_wanted(one)) for one in entries}
     return type(base.__name__, (base,), {**fields, "entries": tuple(entries)})
 
 
-def is_required(entry: Entry) -> bool:
+def is_wanted(entry: Entry) -> bool:
+    """Whether limits cannot be computed while the entry is empty."""
     return bool(entry["required"]) and entry["default"] is None
+
+
+def lacking(owner: str, cells: dict[str, Cell], entries: list[Entry]) -> list[str]:
+    """The labels of what is wanted and not given; what is of no use here is not wanted."""
+    values = {f"{owner}.{one['id']}": one["default"] for one in entries}
+    values |= {f"{owner}.{name}": cell.get("value") for name, cell in cells.items()}
+    return [
+        one["label"]
+        for one in entries
+        if is_wanted(one)
+        and one["id"] not in cells
+        and all(may_hold(condition, owner, values) for condition in one["when"] or ())
+    ]
+
+
+def may_hold(condition: dict[str, Any], owner: str, values: dict[str, Any]) -> bool:
+    """Whether a condition holds, as far as the values say; what is asked elsewhere may hold."""
+    if not condition["quantity"].startswith(f"{owner}."):
+        return True
+    value = values.get(condition["quantity"])
+    return value is not None if condition["given"] else value in condition["is"]
 
 
 def hinted(entry: Entry, known: dict[str, Entry]) -> Entry:
@@ -166,9 +208,6 @@ class InstrumentForm(FlaskForm):
         "Uncertainty of the calibration", description="U at k = 2 from its certificate.", minimum=0
     )
     active = BooleanField("In use", default=True)
-
-    def applies(self, entry: Entry) -> bool:
-        return True
 
     def validate_unit(self, field: StringField) -> None:
         if unit_named(field.data) is None:

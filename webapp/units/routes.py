@@ -12,7 +12,7 @@ from webapp.certificate.wording import Wording
 from webapp.rights import right
 from webapp.store import Taken, Unit, short_code
 from webapp.units import label
-from webapp.units.forms import PROCEDURE, EntriesForm, UnitForm, data_of, form_class
+from webapp.units.forms import PROCEDURE, EntriesForm, UnitForm, data_of, form_class, lacking
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -64,6 +64,7 @@ def unit(key: str) -> str:
         records=store.records.of_unit(key),
         names={person.id: person.name for person in store.people.all()},
         plate=plate_rows(found),
+        lacking=lacking("plate", found.plate, procedures.load(PROCEDURE)["plate"]),
         day=figures.day,
         code=short_code.grouped(found.short_code),
         label_replaced=store.units.replaced_on(key),

@@ -2,6 +2,8 @@
 
 import pytest
 
+from webapp.units.forms import lacking
+
 PLATE = {
     "name": "Reagent water",
     "serial": "W-18",
@@ -84,19 +86,42 @@ def test_a_number_that_can_be_read_in_two_ways_is_asked_again(office, store, sit
     assert "two ways" in errors(add_unit(office, site, entry_wetted_volume=["1,234", "L"]))
 
 
-def test_an_empty_number_stays_empty_and_is_asked_for(office, store, site):
-    answer = add_unit(office, site, entry_rated_current=["", "A"])
-    assert "Rated current" in errors(answer)
-    assert 'value="0"' not in answer.get_data(as_text=True)
+def missing(office, store):
+    page = office.get(f"/units/{store.units.all()[0].id}").get_data(as_text=True)
+    return page.split("still missing", 1)[-1].split("</details>")[0] if "still missing" in page else ""
+
+
+def test_an_empty_number_stays_empty_and_is_asked_for_on_the_units_page(office, store, site):
+    add_unit(office, site, entry_rated_current=["", "A"])
+    assert "rated_current" not in store.units.all()[0].plate
+    assert "Rated current" in missing(office, store)
+    assert "Rated voltage" not in missing(office, store)
 
 
 def test_an_entry_that_does_not_exist_for_this_grade_is_not_asked_for(office, store, site):
     assert add_unit(office, site).status_code == 303
     assert "custom_conductivity_maximum" not in store.units.all()[0].plate
+    assert "Highest conductivity at 25" not in missing(office, store)
 
 
 def test_an_entry_that_exists_for_this_grade_is_asked_for(office, store, site):
-    assert "Highest conductivity" in errors(add_unit(office, site, entry_water_grade="custom"))
+    add_unit(office, site, entry_water_grade="custom")
+    assert "Highest conductivity at 25" in missing(office, store)
+
+
+def test_what_belongs_to_something_that_is_not_fitted_is_not_asked_for():
+    fitted = {"id": "pump_fitted", "label": "Pump", "required": True, "default": None, "when": None}
+    condition = {"quantity": "plate.pump_fitted", "is": ["yes"], "given": None}
+    flow = {**fitted, "id": "pump_flow", "label": "Flow of the pump", "when": [condition]}
+    assert lacking("plate", {}, [fitted, flow]) == ["Pump"]
+    assert lacking("plate", {"pump_fitted": {"value": "no"}}, [fitted, flow]) == []
+    assert lacking("plate", {"pump_fitted": {"value": "yes"}}, [fitted, flow]) == ["Flow of the pump"]
+
+
+def test_the_entries_stand_under_the_headings_of_their_parts(office):
+    page = office.get("/units/new").get_data(as_text=True)
+    assert page.index("<h3>Pressure relief</h3>") < page.index("<h3>Water quality</h3>")
+    assert "&#34;entry_water_grade&#34;" in page  # the script hides what the grade leaves without a use
 
 
 def test_what_is_physically_impossible_is_refused_with_the_limit(office, site):
