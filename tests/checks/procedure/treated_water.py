@@ -141,17 +141,17 @@ def treated(
     """The judgement of the step and those that it needs, with some of its values changed.
 
     None takes a value away. An entry of another step is named STEP__NAME. An instrument replaces the one
-    of its kind.
+    that is named as it is.
     """
     entries = {f"{one}__{name}": value for one in STEPS[step] for name, value in WELL[one].items()}
     entries |= {name if "__" in name else f"{step}__{name}": value for name, value in changed.items()}
-    kinds = {one["kind"]: one for one in (*INSTRUMENTS, *instruments)}
+    ours = {one["id"]: one for one in (*INSTRUMENTS, *instruments)}
     return judged(
         *STEPS[step],
         plate={name: value for name, value in (PLATE | (plate or {})).items() if value is not None},
         site=site,
         baseline=baseline,
-        instruments=tuple(kinds.values()),
+        instruments=tuple(ours.values()),
         **{name: value for name, value in entries.items() if value is not None},
     )
 
