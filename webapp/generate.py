@@ -1,4 +1,4 @@
-"""python -m webapp.generate [--check]: write the pages that follow from the settings and the commands.
+"""python -m webapp.generate [--check]: write what follows from the settings, the commands and the shapes.
 
 Without an option the files are written. With --check nothing is written: a file that differs from what would
 be written is shown as a difference, and the exit status is 1.
@@ -7,6 +7,7 @@ be written is shown as a difference, and the exit status is 1.
 import sys
 
 from checks.generate import write_or_check
+from webapp import description
 from webapp.commands import reference
 from webapp.settings import TABLE, Setting
 
@@ -33,7 +34,11 @@ def default_of(setting: Setting) -> str:
 
 def texts() -> dict[str, str]:
     """What every generated file has to contain, by its path from the project's root."""
-    return {"docs/generated/settings.md": settings_page(), "docs/commands.md": reference()}
+    return {
+        "docs/generated/settings.md": settings_page(),
+        "docs/commands.md": reference(),
+        "docs/generated/openapi.json": description.text(),
+    }
 
 
 def main(arguments: list[str]) -> int:

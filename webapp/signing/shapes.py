@@ -201,7 +201,9 @@ def is_day(text: str) -> bool:
 
 TYPE_WORDS = {
     str: "a text",
+    bool: "true or false",
     int: "a whole number",
+    float: "a number",
     dict: "an object",
     list: "a list",
     type(None): "null",
