@@ -15,7 +15,7 @@ from checks.engine import judge, plan_of
 from checks.errors import CheckError
 from checks.messages import sentence
 from checks.quantities import OWNERS
-from checks.units import read_typed
+from checks.units import read_typed, unit_named
 
 TOP = ("procedure", *OWNERS, "unit", "instruments", "entries", "steps", "defects", "notes", "unknown")
 CELL = ("value", "typed", "unit", "instrument", "at", "id")
@@ -81,6 +81,7 @@ def _instruments(given: Any) -> dict[str, Any]:
     if isinstance(given, list):
         for place, one in enumerate(given):
             _want(one, dict, f"instruments.{place}", "an object with id, kind and unit")
+            _want(one.get("id", ""), str, f"instruments.{place}.id", "a text")
         given = {one.get("id", f"instrument-{place}"): one for place, one in enumerate(given)}
     _want(given, dict, "instruments", "an object of instruments by id")
     found = {}
@@ -138,7 +139,13 @@ def _reading(entry: Mapping[str, Any], cell: dict[str, Any], name: str) -> dict[
             raise CaseError(name, "not_a_number", value=number)
         return cell
     _want(text, str, name, "a number or a text like “2.5 bar”")
-    read = read_typed(text, entry["unit"], entry["units"], cell.get("unit"))
+    chosen = cell.get("unit")
+    if chosen not in (None, entry["unit"], *entry["units"]):
+        named = unit_named(chosen) if isinstance(chosen, str) else None
+        if named is None:
+            raise CaseError(name, "unknown_unit", unit=chosen, units=entry["units"])
+        chosen = named
+    read = read_typed(text, entry["unit"], entry["units"], chosen)
     if read.problem is not None:
         details = {key: value for key, value in read.problem.items() if key != "code"}
         raise CaseError(name, read.problem["code"], **details)

@@ -115,8 +115,7 @@ def add_json(documents: Documents, content: Any, path: str) -> None:
     if content.get("type") == BUNDLE:
         add_bundle(documents, content, path)
     elif content.get("type") == UNSENT:
-        for number, record in enumerate(content.get("records", [])):
-            documents.add_signed(Signed(record["jws"], f"{path}#records.{number}"))
+        add_unsent(documents, content, path)
     elif "keys" in content:
         add_keys(documents, content, path)
     else:
@@ -140,6 +139,15 @@ def add_bundle(documents: Documents, content: Mapping[str, Any], path: str) -> N
                 documents.photos[sha256] = base64.b64decode(photo["base64"], validate=True)
     except (KeyError, TypeError, AttributeError, binascii.Error) as error:
         raise BadInput(f"{path}: is a damaged bundle; {error} is missing or of the wrong kind.") from None
+
+
+def add_unsent(documents: Documents, content: Mapping[str, Any], path: str) -> None:
+    """The signed records in a file of unsent entries; what is not signed proves nothing."""
+    try:
+        for number, record in enumerate(content.get("records", [])):
+            documents.add_signed(Signed(record["jws"], f"{path}#records.{number}"))
+    except (KeyError, TypeError, AttributeError) as error:
+        raise BadInput(f"{path}: is a damaged file; {error} is missing or of the wrong kind.") from None
 
 
 def add_keys(documents: Documents, content: Any, path: str) -> None:

@@ -33,8 +33,10 @@ def identity(value: Any) -> str:
 
 
 def parse(text: bytes | str) -> Any:
-    """JSON, read strictly: no member twice, no NaN or infinity, not deeper than ``DEEPEST``."""
+    """JSON, read strictly: in UTF-8, no member twice, no NaN or infinity, not deeper than ``DEEPEST``."""
     try:
+        if isinstance(text, bytes):
+            text = text.decode("utf-8")  # json.loads would take UTF-16 and UTF-32 as well
         value = json.loads(
             text, object_pairs_hook=_members, parse_constant=_no_constant, parse_int=_whole_number
         )
