@@ -87,8 +87,8 @@ def test_every_formula_is_held_against_something_outside(name):
         return
     assert name in explained(), (
         f"{name} rests on nothing from outside. Add a row to a file of tests/reference with the work, "
-        "edition and place that print a value, or a comparison with a library to tests/oracles; where neither "
-        "exists, say why in WITHOUT of tests/reference/test_reference.py."
+        "edition and place that print a value, or a comparison with a library to tests/oracles; where there "
+        "is neither, say why in WITHOUT of tests/reference/test_reference.py."
     )
     own = set().union(*(texts_in(function) for function in functions(SUBJECTS)))
     assert name in own | with_laws(), (

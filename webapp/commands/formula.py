@@ -31,8 +31,14 @@ class FormulaGroup(CommandGroup):
 
     def resolve_command(self, context: click.Context, args: list[str]) -> tuple:
         if self.get_command(context, args[0]) is None and not args[0].startswith("-"):
-            raise BadInput(str(UnknownFormula(args[0], FORMULAS)))
+            raise BadInput(unknown_formula(args[0]))
         return super().resolve_command(context, args)
+
+
+def unknown_formula(name: str) -> str:
+    """Near names, or where all of them are listed."""
+    why = str(UnknownFormula(name, FORMULAS))
+    return why if "Did you mean" in why else f"{why} To list them: firstwater formula list."
 
 
 @click.group(

@@ -3,6 +3,7 @@
 import math
 import re
 from collections.abc import Iterable
+from datetime import date
 from typing import Any
 
 from checks.errors import CheckError, NotANumber, UnknownInput, WrongUnit
@@ -12,11 +13,14 @@ from checks.messages import sentence
 from checks.units import OFFERED, REGISTRY, Quantity, read_typed, scale, unit_named
 from webapp.commands.group import BadInput, near
 
+# A number is grouped by spaces at times, and a unit begins with a digit where it is a reciprocal: 0.02 1/K.
 NUMBER_AND_UNIT = re.compile(
-    r"\s*([+\-\u2212]?(?:\d[\d., ]*|[.,]\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*", re.DOTALL
+    r"\s*([+\-\u2212]?(?:\d[\d., ]*?|[.,]\d+)(?:[eE][+-]?\d+)?)\s*((?:1\s*/|[^\d\s.,]).*?|)\s*", re.DOTALL
 )
 # What a formula wants in kelvin is a difference of temperatures.
 KELVIN_PER_DEGREE = {"degC": 1.0, "degF": 5 / 9}
+DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+EPOCH = date(1970, 1, 1)
 INFINITE = {"inf", "infinity", "infinite"}
 
 
@@ -66,7 +70,9 @@ def parts(text: str) -> list[str]:
 
 
 def read_one(name: str, given: Input, text: str) -> Any:
-    """One number, as a Pint quantity when a unit was written with it."""
+    """One number, as a Pint quantity when a unit was written with it; a date as days since 1970-01-01."""
+    if given.unit == "date" and DATE.fullmatch(text.strip()):
+        return read_date(name, text.strip())
     if given.infinite and text.strip().lower() in INFINITE:
         return math.inf
     match = NUMBER_AND_UNIT.fullmatch(text)
@@ -82,6 +88,14 @@ def read_one(name: str, given: Input, text: str) -> Any:
     if given.unit == "K" and meant in KELVIN_PER_DEGREE:
         return typed.value * KELVIN_PER_DEGREE[meant]
     return Quantity(typed.value, meant)
+
+
+def read_date(name: str, text: str) -> int:
+    """Whole days since 1970-01-01, as the formulas take a date."""
+    try:
+        return (date.fromisoformat(text) - EPOCH).days
+    except ValueError:
+        raise BadInput(f"{name}: {sentence('not_a_date')}") from None
 
 
 def offered_name(unit: str | None) -> str | None:

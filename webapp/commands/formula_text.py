@@ -1,11 +1,13 @@
 """What `firstwater formula` says to people: help, results, sources."""
 
+from datetime import timedelta
 from typing import Any
 
 import click
 
 from checks.formula import ANY, Choice, Formula
 from checks.inputs import Input, Series
+from webapp.commands.formula_inputs import EPOCH
 from webapp.commands.group import print_table
 
 
@@ -84,6 +86,8 @@ def print_result(formula: Formula, result: dict[str, Any], given: set[str], shar
 def with_unit(value: Any, unit: str | None) -> str:
     if value is None:
         return "no result"
+    if unit == "date":
+        return (EPOCH + timedelta(days=round(value))).isoformat()
     if isinstance(value, list):
         return f"{', '.join(with_unit(one, None) for one in value)} {unit or ''}".strip()
     number = f"{value:.6g}" if isinstance(value, float) else str(value)

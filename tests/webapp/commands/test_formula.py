@@ -5,6 +5,7 @@ import json
 import pytest
 
 from checks.catalogue import FORMULAS
+from tests.checks.formulas.test_validity_edges import accepted
 
 
 def evaluated(firstwater, *arguments):
@@ -115,6 +116,8 @@ def test_a_result_that_does_not_exist_says_why(firstwater):
     [
         (["static_haed"], "There is no formula named 'static_haed'. Did you mean static_head?"),
         (["static_head", "hight=3"], "There is no input named 'hight'. Did you mean height?"),
+        (["zzz"], "There is no formula named 'zzz'. To list them: firstwater formula list."),
+        (["date_after", "start=2023-02-29", "days=1"], "start: This is not a date. Write it as 2026-11-25."),
         (["static_head"], "Give a value for height"),
         (["static_head", "height=3 bar"], "height is given in bar; give it in m."),
         (
@@ -135,6 +138,48 @@ def test_bad_input_is_one_line_that_names_it(firstwater, arguments, sentence):
     assert (ended.status, ended.out) == (2, "")
     assert sentence in ended.err
     assert ended.err.count("\n") == 1
+
+
+def arguments_for(formula, values):
+    """The inputs as they are typed: with their unit where they have one, lists between semicolons."""
+    for name, value in values.items():
+        unit = getattr(formula.inputs[name], "unit", "1")
+        texts = [str(one) for one in (value if isinstance(value, list) else [value])]
+        plain = unit in ("1", "any", "date") or "inf" in texts
+        yield f"{name}={'; '.join(text if plain else f'{text} {unit}' for text in texts)}"
+
+
+def test_every_formula_answers_in_the_agreed_form(firstwater):
+    """Each with accepted inputs: the value that the engine has, or null with the reason in words."""
+    answered = 0
+    for name, formula in FORMULAS.items():
+        values = accepted(formula)
+        status, answer = evaluated(firstwater, name, *arguments_for(formula, values))
+        outcome = formula.evaluate(values)
+        assert set(answer) == {"name", "value", "unit", "inputs", "valid", "warnings", "sources"}
+        assert (answer["name"], status) == (name, 0 if answer["valid"] else 1)
+        assert answer["valid"] == (answer["value"] is not None) == (answer["warnings"] == [])
+        assert answer["valid"] == (outcome.value is not None), (name, values, answer)
+        assert answer["sources"][0].keys() == {"work", "edition", "place", "seen"}
+        if isinstance(outcome.value, float):
+            assert answer["value"] == pytest.approx(outcome.value, rel=1e-9, abs=1e-12), (name, values)
+        answered += answer["valid"]
+    assert answered > len(FORMULAS) / 2
+
+
+@pytest.mark.parametrize("coefficient", ["0.02 1/K", "0,02 /K", "0.02", "2e-2 1/K"])
+def test_a_unit_may_begin_with_a_digit(firstwater, coefficient):
+    given = ["conductivity=100", "temperature=20", f"coefficient={coefficient}"]
+    _, answer = evaluated(firstwater, "uncompensated_conductivity", *given)
+    assert answer["inputs"]["coefficient"] == pytest.approx(0.02)
+
+
+def test_a_date_is_given_as_a_date(firstwater):
+    """2024 is a leap year; a program gets whole days since 1970-01-01."""
+    out = firstwater("formula", "date_after", "start=2024-02-28", "days=2").out
+    assert out.startswith("date_after = 2024-03-01")
+    _, answer = evaluated(firstwater, "date_after", "start=1970-01-31", "days=1")
+    assert (answer["value"], answer["unit"]) == (31, "date")
 
 
 def test_people_read_result_inputs_defaults_and_source(firstwater):
