@@ -25,6 +25,8 @@ def check(store: "Store") -> list[str]:
     """What is wrong with the store, as sentences; empty when all is well."""
     with closing(sqlite3.connect(store.connection.path)) as connection:
         problems = check_database(connection)
+    if not problems:  # a damaged database cannot be gone through row by row
+        problems += store.listing.differences()
     problems += [
         f"Entry {one.id}: its hash differs." for one in store.events.select(order="id") if not intact(one)
     ]

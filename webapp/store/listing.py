@@ -5,6 +5,7 @@ Everything here follows from the documents and can be rebuilt from them at any t
 
 import json
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -91,6 +92,17 @@ def told(reasons: str, by: str, at: str) -> dict[str, str]:
     return {"reasons": reasons, "by": by, "at": at}
 
 
+class Undo(Exception):  # noqa: N818
+    """Ends a transaction whose result is only looked at."""
+
+
+# A visit or unit that nothing was signed for may have no row: that reads as these.
+NOTHING_SIGNED = {
+    "visit_states": ("draft", None, None),
+    "unit_states": ("not_commissioned", None, None, None, "[]", None),
+}
+
+
 class Listing:
     def __init__(self, connection: Connection, records: Records, quarantine: Quarantine):
         self.connection = connection
@@ -106,6 +118,29 @@ class Listing:
                 self.refresh_visit(row["id"])
             for row in list(db.query("select id from units")):
                 self.refresh_unit(row["id"])
+
+    def differences(self) -> list[str]:
+        """Where the derived rows are not those that follow from the documents; nothing is changed."""
+        before, after = self._rows(), {}
+        with suppress(Undo), self.connection.write():
+            self.rebuild()
+            after = self._rows()
+            raise Undo
+        return [
+            f"List {table}: the row of {key} does not follow from the documents."
+            for table in STATE_TABLES
+            for key in sorted(before[table].keys() | after[table].keys())
+            if before[table].get(key, NOTHING_SIGNED.get(table))
+            != after[table].get(key, NOTHING_SIGNED.get(table))
+        ]
+
+    def _rows(self) -> dict[str, dict[str, tuple]]:
+        """By table and key."""
+        read = self.connection.read()
+        return {
+            table: {row[0]: tuple(row[1:]) for row in read.execute(f"select * from {table}")}  # noqa: S608
+            for table in STATE_TABLES
+        }
 
     def refresh(self, visit: str, unit: str) -> None:
         """After a document about them came."""
