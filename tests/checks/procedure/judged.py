@@ -51,10 +51,14 @@ def judged(
     return judge(procedure, normalise(case, procedure))
 
 
-def verdicts(step: str, **given: Any) -> dict[str, str]:
-    """The verdict of each rule of the step by its own name, without those that do not apply."""
+def verdicts(step: str, *others: str, **given: Any) -> dict[str, str]:
+    """The verdict of each rule of the step by its own name, without those that do not apply.
+
+    The others are steps whose quantities it refers to.
+    """
+    named = ((name.split("."), rule) for name, rule in judged(step, *others, **given)["rules"].items())
     return {
-        name.partition(".")[2]: rule["verdict"]
-        for name, rule in judged(step, **given)["rules"].items()
-        if rule["verdict"] != "not_applicable"
+        own: rule["verdict"]
+        for (owner, own), rule in named
+        if owner == step and rule["verdict"] != "not_applicable"
     }
