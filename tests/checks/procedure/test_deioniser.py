@@ -40,7 +40,7 @@ def test_months_come_first_where_little_is_used():
 
 def test_litres_that_were_made_are_taken_off():
     """1947 L of it less 987 L are 960 L: 16 days from the day of reading."""
-    later = {"degasser__test_after": 18, "read_on": "2026-12-12", "litres_used": 987}
+    later = {"degasser__test_after": 18, "read_on": "2026-12-12", "litres_used": 987, "cartridge": "in_use"}
     assert found("deioniser.change_on", **later) == day("2026-12-28")
 
 
@@ -52,16 +52,18 @@ def test_past_its_date_it_fails(read, expected):
 @pytest.mark.parametrize(("used", "expected"), [(1599, "pass"), (1601, "fail")])
 def test_later_its_litres_are_held_against_those_predicted(used, expected):
     """2000 L predicted at acceptance, less a fifth."""
-    assert verdict("deioniser.litres_used", litres_used=used) == "not_applicable"
+    assert verdict("deioniser.litres_used", cartridge="in_use", litres_used=used) == "not_applicable"
     baseline = {"deioniser_volume": 2000}
-    assert verdict("deioniser.litres_used", baseline=baseline, litres_used=used) == expected
+    assert (
+        verdict("deioniser.litres_used", baseline=baseline, cartridge="in_use", litres_used=used) == expected
+    )
 
 
 def test_a_life_that_is_used_up_fails_and_is_said_in_words():
-    rules = treated("deioniser", litres_used=9000)["rules"]
+    rules = treated("deioniser", cartridge="in_use", litres_used=9000)["rules"]
     assert rules["deioniser.not_used_up"]["verdict"] == "fail"
     assert "life_used_up" in [reason["code"] for reason in rules["deioniser.not_overdue"]["reasons"]]
-    assert verdict("deioniser.not_used_up", litres_used=6900) == "pass"
+    assert verdict("deioniser.not_used_up", cartridge="in_use", litres_used=6900) == "pass"
     assert verdict("deioniser.not_used_up") == "not_applicable"
 
 

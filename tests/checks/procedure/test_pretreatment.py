@@ -102,8 +102,11 @@ def test_later_the_drop_is_compared_with_that_of_the_acceptance(outlet, expected
     """0.2 bar then, 0.5 bar more allowed: 0.7 bar below 3.2 bar is 2.5 bar."""
     baseline = {"pretreatment_pressure_drop": 0.2}
     rule = "pretreatment.drop_since_start"
-    assert verdict(rule) == "not_applicable"
-    assert verdict(rule, baseline=baseline, outlet_pressure=outlet) == expected
+    assert verdict(rule, baseline=baseline) == "not_applicable"
+    later = {"cartridges": "in_use", "fines_flushed": None, "outlet_pressure": outlet}
+    judgement = treated("pretreatment", baseline=baseline, **later)
+    assert judgement["rules"][rule]["verdict"] == expected
+    assert judgement["steps"]["pretreatment"]["verdict"] == expected
 
 
 def test_months_set_the_date_where_no_litres_are_known():

@@ -164,9 +164,20 @@ def test_one_module_needs_no_list():
 )
 def test_a_loss_of_normalised_flow_asks_for_cleaning_then_is_refused(lost, cleaning, floor):
     accepted = found(RO + "normalised_flow") / (1 - lost)
-    rules = treated("reverse_osmosis", baseline={"membrane_flow": accepted})["rules"]
+    rules = treated("reverse_osmosis", membranes="in_use", baseline={"membrane_flow": accepted})["rules"]
     assert rules[RO + "flow_cleaning"]["verdict"] == cleaning
     assert rules[RO + "flow_floor"]["verdict"] == floor
+
+
+def test_a_membrane_in_use_is_judged_by_its_acceptance_not_by_its_rating():
+    """A quarter below its rating, and so it was accepted; a new one is not compared with the one before."""
+    weak = flows(WORKED * 0.75)
+    accepted = {"membrane_flow": found(RO + "normalised_flow", **weak)}
+    judgement = treated("reverse_osmosis", membranes="in_use", baseline=accepted, **weak)
+    assert judgement["rules"][RO + "permeate_flow"]["verdict"] == "not_applicable"
+    assert judgement["rules"][RO + "permeate_flow_in_use"]["verdict"] == "fail"
+    assert judgement["steps"]["reverse_osmosis"]["verdict"] == "pass"
+    assert verdict(RO + "flow_floor", baseline={"membrane_flow": 9}) == "not_applicable"
 
 
 def test_normalised_flow_does_not_follow_the_weather():
@@ -180,7 +191,7 @@ def test_normalised_flow_does_not_follow_the_weather():
 @pytest.mark.parametrize(("rise", "expected"), [(1.09, "pass"), (1.11, "fail")])
 def test_salt_passage_is_compared_with_that_of_the_acceptance(rise, expected):
     accepted = found(RO + "normalised_salt_passage") / rise
-    judgement = treated("reverse_osmosis", baseline={"membrane_salt_passage": accepted})
+    judgement = treated("reverse_osmosis", membranes="in_use", baseline={"membrane_salt_passage": accepted})
     assert judgement["rules"][RO + "passage_cleaning"]["verdict"] == expected
     assert judgement["steps"]["reverse_osmosis"]["verdict"] == "pass"
 
@@ -192,7 +203,7 @@ def test_salt_passage_is_compared_with_that_of_the_acceptance(rise, expected):
 def test_pressure_drop_is_compared_at_the_same_flow(accepted, cleaning, ceiling):
     """0.3 bar at the same mean flow: 1.11, 1.2 and 1.58 times that of the acceptance."""
     baseline = {"membrane_drop": accepted, "membrane_mean_flow": 1.32222}
-    rules = treated("reverse_osmosis", baseline=baseline)["rules"]
+    rules = treated("reverse_osmosis", membranes="in_use", baseline=baseline)["rules"]
     assert rules[RO + "drop_cleaning"]["verdict"] == cleaning
     assert rules[RO + "drop_ceiling"]["verdict"] == ceiling
 

@@ -76,6 +76,7 @@ WELL: dict[str, dict[str, Any]] = {
         "silt_last_time": 37.5,
     },
     "pretreatment": {
+        "cartridges": "new",
         "order_and_direction": True,
         "sediment_rating": 5,
         "fines_flushed": True,
@@ -89,6 +90,7 @@ WELL: dict[str, dict[str, Any]] = {
         "regeneration_set": True,
     },
     "reverse_osmosis": {
+        "membranes": "new",
         "membrane_numbers": "7, 8",
         "fitted_on": "2026-11-25",
         "preservative_flushed": True,
@@ -116,6 +118,7 @@ WELL: dict[str, dict[str, Any]] = {
         "gas_clean": True,
     },
     "deioniser": {
+        "cartridge": "new",
         "lot": "D 3",
         "fitted_on": "2026-11-25",
         "rinsed": True,
