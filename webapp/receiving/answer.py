@@ -62,3 +62,11 @@ def note(code: str, detail: str, **more: Any) -> dict[str, Any]:
 
 def finding_of(code: str, detail: str, place: str | None = None) -> list[Finding]:
     return [Finding(code, detail, place)]
+
+
+def revoked(store: Store, device: str) -> list[Finding]:
+    """Asked once more where nothing else is written meanwhile: it may have been revoked since verifying."""
+    known = store.devices.find(device)
+    if known is not None and known.revoked_at is None:
+        return []
+    return finding_of("device_revoked", "The phone that signed this was revoked.", "kid")

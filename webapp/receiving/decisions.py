@@ -5,7 +5,7 @@ from datetime import date
 from typing import Any
 
 from webapp.passkeys import Place
-from webapp.receiving.answer import Answer, finding_of, quarantine
+from webapp.receiving.answer import Answer, finding_of, quarantine, revoked
 from webapp.receiving.confirmation import keep_confirmation, unconfirmed
 from webapp.signing import Finding, order_findings, verify_decision
 from webapp.store import Person, Record, Store
@@ -58,7 +58,8 @@ def unfit(store: Store, content: dict[str, Any], record: Record, person: Person)
     if content["signer"] != {"id": person.id, "name": person.name, "role": person.role}:
         detail = "The decision names another signer than who sent it, or by a former name or role."
         return finding_of("signer_differs", detail, "signer")
-    if found := order_findings(content["decision"], [one.decision for one in record.decisions]):
+    before = [one.decision for one in record.decisions]
+    if found := revoked(store, content["device"]) or order_findings(content["decision"], before):
         return found
     last = store.listing.unit_state(record.unit).record
     if record.decisions and record.sha256 != last:

@@ -5,7 +5,15 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from webapp.passkeys import Place
-from webapp.receiving.answer import CLOCK_TOLERANCE, Answer, KnownProcedures, finding_of, note, quarantine
+from webapp.receiving.answer import (
+    CLOCK_TOLERANCE,
+    Answer,
+    KnownProcedures,
+    finding_of,
+    note,
+    quarantine,
+    revoked,
+)
 from webapp.receiving.confirmation import keep_confirmation, unconfirmed
 from webapp.signing import Finding, chain, verify_record
 from webapp.signing.canonical import identity
@@ -71,6 +79,7 @@ def unfit(store: Store, content: Mapping[str, Any], person: Person) -> list[Find
     if visit is None:
         return finding_of("visit_unknown", "The visit of this record is not known here.", "visit")
     return [
+        *revoked(store, content["device"]),
         *fits_visit(content, visit),
         *fits_chain(store, content),
         *(finding for event in content["events"] for finding in fits_events(store, event, person)),

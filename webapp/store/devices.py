@@ -2,10 +2,11 @@
 
 import json
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from typing import Any
 
 from webapp.store.errors import Refused
-from webapp.store.table import Table
+from webapp.store.table import Table, written
 
 
 @dataclass(frozen=True)
@@ -63,8 +64,23 @@ class Devices(Table[Device]):
         return {row["device"]: row["at"] for row in self.read().query(sql)}
 
     def revoke(self, thumbprint: str) -> Device:
-        """From now on nothing that this key signs is accepted. Revoking again changes nothing."""
+        """From now on nothing that this key signs is accepted. Revoking again changes nothing.
+
+        The time is after everything that was received from it, also within a millisecond and when the
+        server's clock was set back: what was accepted stays valid.
+        """
         with self.connection.write() as db:
             if self.get(thumbprint).revoked_at is None:
-                db.table("devices").update(thumbprint, {"revoked_at": self.now()})
+                db.table("devices").update(thumbprint, {"revoked_at": self._after_last_use(thumbprint)})
             return self.get(thumbprint)
+
+    def _after_last_use(self, thumbprint: str) -> str:
+        sources = " union all ".join(
+            f"select max(received_at) as at from {table} where device = :device"  # noqa: S608 - no outside text
+            for table in ("events", "records", "decisions")
+        )
+        sql = f"select max(at) as at from ({sources})"  # noqa: S608 - as above
+        last = next(self.read().query(sql, {"device": thumbprint}))["at"]
+        if last is None or last < self.now():
+            return self.now()
+        return written(datetime.fromisoformat(last) + timedelta(milliseconds=1))

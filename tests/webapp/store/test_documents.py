@@ -103,6 +103,16 @@ def test_a_device_stays_with_its_person_and_a_revoked_one_does_not_return(
         store.devices.enrol(phone.thumbprint, phone.public, phone.person.id, "again")
 
 
+def test_what_a_device_sent_before_it_was_revoked_stays_before_it(
+    store: Store, phone: Phone, unit: Unit, clock
+) -> None:
+    """Within the same millisecond, and after the server's clock was set back."""
+    event = phone.reading(phone.start(unit).id)
+    store.events.keep(event, late=False)
+    clock.advance(hours=-1)
+    assert store.devices.revoke(phone.thumbprint).revoked_at > store.events.get(event["id"]).received_at
+
+
 def test_the_audit_trail_shows_where_it_was_altered(store: Store, people) -> None:
     for number in range(5):
         store.audit.add("trial", person=people["installer"].id, subject="x", number=number)
