@@ -17,7 +17,7 @@ def flows(permeate, recovery=0.30):
 
 
 def test_a_membrane_as_rated_passes_everything():
-    assert verdicts("reverse_osmosis") == {"pass"}
+    assert verdicts("reverse_osmosis", feed__conductivity_shown=515) == {"pass"}
 
 
 def test_the_worked_example_of_a_cold_plant():
@@ -86,6 +86,16 @@ def test_permeate_is_predicted_with_the_feeds_carbon_dioxide():
     rule = treated("reverse_osmosis")["rules"][RO + "permeate_conductivity"]
     assert 20.63 * 1.3 < rule["upper"] < (20.63 + 1.21) * 1.3
     assert verdict(RO + "permeate_conductivity", permeate_conductivity=28.5) == "fail"
+
+
+@pytest.mark.parametrize(
+    ("analysed", "expected"), [(425, "fail"), (435, "pass"), (640, "pass"), (650, "fail")]
+)
+def test_the_feed_is_compared_with_its_analysis(analysed, expected):
+    """515.6 uS/cm lies within a fifth of 430 to 645 uS/cm."""
+    judgement = treated("reverse_osmosis", feed__conductivity_shown=analysed)
+    assert judgement["rules"][RO + "feed_as_measured"]["verdict"] == expected
+    assert judgement["steps"]["reverse_osmosis"]["verdict"] == "pass"
 
 
 def test_recovery_and_concentrate_check_each_other():
