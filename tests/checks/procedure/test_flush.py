@@ -48,6 +48,13 @@ def test_the_time_is_compared_with_its_prediction_and_half_as_much_again(ended, 
     assert found["steps"]["flush"]["verdict"] == "pass"
 
 
+@pytest.mark.parametrize(("ended", "expected"), [("10:15", "pass"), ("10:16", "fail")])
+def test_water_that_is_clean_already_may_be_flushed_a_while(ended, expected):
+    found = flush(start_conductivity=0.9, ended_at=f"2026-11-25T{ended}:00Z")
+    assert found["quantities"]["flush.time"]["value"] == 0
+    assert found["rules"]["flush.duration"]["verdict"] == expected
+
+
 def test_without_a_membrane_nobody_asks_for_its_permeate():
     rules = flush()["rules"]
     for name in ("preservative_gone", "permeate_time", "permeate_sequence"):
