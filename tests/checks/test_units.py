@@ -36,6 +36,13 @@ def test_conversions_are_those_of_nist_special_publication_811(value, unit, to, 
     assert convert(value, unit, to) == pytest.approx(printed, rel=1e-6)
 
 
+@pytest.mark.parametrize(("typed", "milligrams"), [("1 °dH", 17.85), ("1 °fH", 10.0), ("1 gpg", 17.12)])
+def test_degrees_of_hardness_are_calcium_carbonate(typed, milligrams):
+    """10 mg/L of CaO by 100.087 / 56.077; DIN 38409-6 and ASTM D1126 conversion tables (from memory)."""
+    read = read_typed(typed, "mg/L", ["mg/L", "dGH", "dfH", "grain/gallon"])
+    assert read.value == pytest.approx(milligrams, abs=0.005)
+
+
 @pytest.mark.parametrize("unit", OFFERED)
 def test_every_offered_unit_is_known_and_converts_to_itself_exactly(unit):
     assert convert(0.1, unit, unit) == 0.1
