@@ -5,6 +5,7 @@ from functools import cache
 from typing import Any
 
 from checks import procedure as procedures
+from webapp.store import Store
 
 
 @dataclass(frozen=True)
@@ -42,11 +43,21 @@ class Published:
 
 
 @cache
-def published() -> dict[str, Published]:
-    """Every procedure by the slug of its pages, for example ``commissioning-1``."""
-    found = {}
-    for name in procedures.names():
-        document = procedures.load(name)
-        slug = f"{document['id']}-{document['version']}"
-        found[slug] = Published(slug, document, procedures.procedure_hash(document))
-    return found
+def present() -> dict[str, Published]:
+    """The procedures by which visits are started, by the slug of their pages: ``commissioning-2``."""
+    return {one.slug: one for one in map(publish, map(procedures.load, procedures.names()))}
+
+
+def published(store: Store) -> dict[str, Published]:
+    """The present procedures and the former ones that a phone may still need pages for.
+
+    A visit goes on by the procedure with which it began. A phone may hold a visit that the server has not
+    heard of, so the version before the present one counts as needed too.
+    """
+    former = {one.slug: one for one in map(publish, store.procedures.needed_by_visits())}
+    return former | present()
+
+
+def publish(document: dict[str, Any]) -> Published:
+    slug = f"{document['id']}-{document['version']}"
+    return Published(slug, document, procedures.procedure_hash(document))

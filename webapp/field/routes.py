@@ -10,8 +10,9 @@ from typing import Any
 
 from flask import Blueprint, Response, abort, jsonify, make_response, render_template, request
 
+from webapp import current
 from webapp.field.forms import SignatureForm, step_form
-from webapp.field.published import Published, published
+from webapp.field.published import Published, present, published
 from webapp.rights import right
 
 
@@ -28,7 +29,7 @@ def add_to(blueprint: Blueprint) -> None:
 
 @right("anyone")
 def home() -> Response:
-    return page("field/home.html", procedures=list(published().values()))
+    return page("field/home.html", procedures=list(present().values()))
 
 
 @right("anyone")
@@ -84,9 +85,10 @@ def procedure_document(slug: str) -> Response:
 
 
 def find(slug: str) -> Published:
-    if slug not in published():
+    found = present().get(slug) or published(current.store()).get(slug)
+    if found is None:
         abort(404)
-    return published()[slug]
+    return found
 
 
 def rules_beside_no_entry(found: dict[str, Any]) -> list[dict[str, Any]]:
@@ -111,8 +113,12 @@ def page(template: str, **values: object) -> Response:
 
 def page_urls() -> Iterator[str]:
     """Everything here that a phone keeps for work without signal."""
+    yield from addresses(published(current.store()))
+
+
+def addresses(procedures: dict[str, Published]) -> Iterator[str]:
     yield from ("/field", "/field/", "/field/visit", "/field/waiting", "/field/offline")
-    for slug, procedure in published().items():
+    for slug, procedure in procedures.items():
         yield f"/field/{slug}/procedure.json"
         yield f"/field/{slug}/review"
         for found in procedure.in_order:

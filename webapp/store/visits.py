@@ -2,11 +2,14 @@
 
 import json
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Any
 
 from webapp.signing.canonical import canonical, digest
 from webapp.store.errors import Taken
-from webapp.store.table import Table
+from webapp.store.table import Table, written
+
+BEGUN_LATELY = timedelta(days=180)
 
 
 @dataclass(frozen=True)
@@ -70,6 +73,17 @@ class Procedures(Table[KeptProcedure]):
         """Those of the procedures that are known, by hash."""
         found = {sha256: self.find(sha256) for sha256 in hashes}
         return {sha256: procedure.content() for sha256, procedure in found.items() if procedure}
+
+    def needed_by_visits(self) -> list[dict[str, Any]]:
+        """The procedures of visits that are open, wait, or were begun lately, and of each the newest two."""
+        since = written(self.clock() - BEGUN_LATELY)
+        sql = """select json from procedures p where version >= (
+                select max(version) - 1 from procedures other where other.id = p.id
+            ) or exists (
+                select 1 from known_visits v
+                where v.procedure_hash = p.hash and (v.state <> 'accepted' or v.started_at >= ?)
+            )"""
+        return [json.loads(row["json"]) for row in self.read().query(sql, [since])]
 
 
 class Visits(Table[Visit]):
