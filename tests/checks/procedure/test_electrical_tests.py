@@ -205,6 +205,17 @@ def test_what_leaks_behind_the_device_is_judged_where_it_was_measured():
     assert judge(standing_leakage=9.1)["standing_leakage"] == "fail"
 
 
+def test_where_the_code_has_no_loop_limits_none_are_invented():
+    """United States: the breaker's curve, and a ground-fault interrupter that is tried by its button."""
+    site = {"loop_rule": "none", "supply_conductors": "two_lines", "supply_voltage": 240}
+    readings = {"line_neutral": 240, "line_earth": 120, "neutral_earth": 120, "loop_impedance": None}
+    without = dict.fromkeys(("residual_type", "stays_in_at_half", "trip_time", "trip_time_five"))
+    interrupter = {"residual_kind": "ul_943", "rated_residual_current": 6}
+    found = judge(plate={"rated_voltage": 240}, site=site, **readings, **without, **interrupter)
+    assert set(found.values()) == {"pass"}
+    assert not {"loop", "trip_time", "stays_in_at_half"} & set(found)
+
+
 def test_later_visits_compare_with_the_acceptance_as_a_hint():
     """0.9 ohm after 0.65 ohm: a rise of 0.25 against 30 % of 0.65, 0.195."""
     assert judge(baseline={"loop_impedance": 0.65})["loop_since_acceptance"] == "fail"

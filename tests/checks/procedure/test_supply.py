@@ -68,8 +68,10 @@ def test_a_meters_error_makes_four_words_of_two():
 
 
 def test_a_seat_that_leaks_shows_as_a_rise_during_a_wait_that_is_long_enough():
-    assert judge(lock_up_pressure=4.79)["creep"] == "pass"
-    assert judge(lock_up_pressure=4.81)["creep"] == "fail"
+    """Without a regulator the mains itself moves, so that a rise says nothing."""
+    assert judge(regulator=True, lock_up_pressure=4.79)["creep"] == "pass"
+    assert judge(regulator=True, lock_up_pressure=4.81)["creep"] == "fail"
+    assert "creep" not in judge(lock_up_pressure=4.81)
     assert judge(waited=9.9)["waited"] == "fail"
 
 
