@@ -5,38 +5,36 @@ import { formulas as catalogue } from "../generated/formulas.js";
 import { instant } from "./entries.js";
 import { problems } from "./instrument.js";
 import { blank, judgeInterval } from "./interval.js";
-import { alike } from "./kept.js";
+import { alike, renewed, same } from "./kept.js";
 import { add, plain, planOf, Quantities } from "./quantities.js";
 import { judgeRecord, judgeSteps } from "./standing.js";
 
 /**
  * The judgement of a case (docs/api.md, "Case and judgement"). Never throws for what a person entered.
+ * What did not change since the last judgement of this procedure object is the same object as then; a part
+ * that is another object says something else.
  * @param {any} procedure
  * @param {any} judged the case
  * @param {any} formulas
  * @returns {any}
  */
 export function judge(procedure, judged, formulas = catalogue) {
-  const quantities = new Quantities(planOf(procedure), judged, formulas);
-  const kept = quantities.plan.kept.takeOver(quantities);
-  const rules = {};
-  const restsOn = {};
-  const { steps: planned } = quantities.plan;
-  for (const { rules: named } of planned) {
-    for (const [name, rule] of named) {
-      if (!kept.has(name)) {
-        const used = [];
-        kept.set(name, { result: judgeRule(rule, quantities, used), used });
-      }
-      ({ result: rules[name], used: restsOn[name] } = kept.get(name));
-    }
-  }
-  const steps = judgeSteps(planned, judged, quantities, rules, restsOn);
-  const reported = {};
-  for (const names of [quantities.plan.entries.keys(), quantities.plan.derived.keys()]) {
-    for (const name of names) reported[name] = plain(quantities.get(name));
-  }
-  return { quantities: reported, rules, steps, record: judgeRecord(procedure, steps) };
+  const plan = planOf(procedure);
+  const quantities = new Quantities(plan, judged, formulas);
+  const { found, stale } = plan.kept.begin(quantities);
+  quantities.known = found.known;
+  const { judgement: before, restsOn } = found;
+  const reported = renewed(before.quantities, stale.quantities, (name) => plain(quantities.get(name)));
+  const rules = renewed(before.rules, stale.rules, (name) => {
+    restsOn[name] = [];
+    return judgeRule(plan.rules.get(name), quantities, restsOn[name]);
+  });
+  const steps = judgeSteps(plan.steps, quantities, rules, restsOn, before.steps, stale.steps);
+  const record = steps === before.steps ? before.record : same(before.record, judgeRecord(procedure, steps));
+  const parts = { quantities: reported, rules, steps, record };
+  found.judgement = Object.entries(parts).every(([name, part]) => before[name] === part) ? before : parts;
+  plan.kept.end(found);
+  return found.judgement;
 }
 
 /** The result of one rule; the entries it rests on are added to `used`. */

@@ -10,22 +10,54 @@ const REPEATED = ["series", "defect"];
  * @returns {{entries: any, steps: any, notes: any, defects: any, unknown: {id: string, field: string}[]}}
  */
 export function fold(procedure, events) {
-  const kinds = fieldKinds(procedure);
-  const result = { entries: {}, steps: {}, notes: {}, defects: {}, unknown: [] };
-  const groups = new Map();
-  for (const event of onceEach(events)) {
-    const kind = kinds.get(event.field);
-    const item = event.item ?? null;
-    if (kind === undefined || (item !== null && !REPEATED.includes(kind))) {
-      result.unknown.push({ id: event.id, field: event.field });
-    } else {
-      const items = reach(groups, event.field, () => new Map());
-      reach(items, item, () => []).push(event);
-    }
+  const ordered = onceEach(events);
+  const before = KEPT.get(procedure) ?? { ordered: [], result: NOTHING };
+  const touched = fieldsBetween(before.ordered, ordered);
+  const result = touched.size ? renewed(before.result, grouped(ordered, touched), ordered, fieldKinds(procedure)) : before.result;
+  KEPT.set(procedure, { ordered, result });
+  return { ...result };
+}
+
+/**
+ * The last fold of a procedure object. A field of which no event came or went since keeps its cells, the same
+ * objects: that is how the judging knows that nothing changed there. Events never change.
+ */
+const KEPT = new WeakMap();
+const NOTHING = { entries: {}, steps: {}, notes: {}, defects: {}, unknown: [] };
+
+/** The fields of all events between what two histories have in common at their beginning and at their end. */
+function fieldsBetween(before, after) {
+  let start = 0;
+  while (start < before.length && before[start] === after[start]) start += 1;
+  let end = 0;
+  const most = Math.min(before.length, after.length) - start;
+  while (end < most && before[before.length - 1 - end] === after[after.length - 1 - end]) end += 1;
+  const fields = (list) => list.slice(start, list.length - end).map((event) => event.field);
+  return new Set([...fields(before), ...fields(after)]);
+}
+
+/** The events of some fields; a field without any is there, too. */
+function grouped(events, fields) {
+  const groups = new Map([...fields].map((field) => [field, []]));
+  for (const event of events) groups.get(event.field)?.push(event);
+  return groups;
+}
+
+/** The former result with the values of some fields found anew. */
+function renewed(before, groups, ordered, kinds) {
+  const { entries, steps, notes, defects } = before;
+  const result = { entries: { ...entries }, steps: { ...steps }, notes: { ...notes }, defects: { ...defects }, unknown: [] };
+  const isStrange = (event) => hasNoPlace(event, kinds.get(event.field));
+  for (const [field, events] of groups) {
+    const kind = kinds.get(field);
+    const known = events.filter((event) => !isStrange(event));
+    if (kind !== undefined) put(result, field, kind, known.length ? valueOf(kind, known) : null);
   }
-  for (const field of [...groups.keys()].sort()) put(result, field, kinds.get(field), groups.get(field));
+  result.unknown = ordered.filter(isStrange).map(({ id, field }) => ({ id, field }));
   return result;
 }
+
+const hasNoPlace = ({ item = null }, kind) => kind === undefined || (item !== null && !REPEATED.includes(kind));
 
 /** Every field that an event may name, with the kind of its entry. @param {any} procedure */
 function fieldKinds(procedure) {
@@ -44,28 +76,37 @@ function fieldKinds(procedure) {
 
 const FIELD_KINDS = new WeakMap();
 
-function put(result, field, kind, items) {
+function valueOf(kind, events) {
+  if (kind === "statement") return spoken(events);
+  if (kind === "note") return filled(heads(events).filter((event) => event.content !== null).map(cell));
+  if (kind === "series") return filled(each(events).map(([, cell]) => cell));
+  if (kind === "defect") return filled(each(events).map(([item, cell]) => ({ ...cell, item })));
+  return current(events);
+}
+
+const filled = (list) => (list.length ? list : null);
+
+function put(result, field, kind, value) {
   const [step, statement] = field.split("#");
-  if (kind === "statement") {
-    const said = spoken(items.get(null));
-    if (said !== null) (result.steps[step] ??= {})[statement] = said;
-  } else if (kind === "note") {
-    const notes = heads(items.get(null)).filter((event) => event.content !== null).map(cell);
-    if (notes.length) result.notes[step] = notes;
-  } else if (kind === "series") {
-    const cells = each(items).map(([, cell]) => cell);
-    if (cells.length) result.entries[field] = cells;
-  } else if (kind === "defect") {
-    const defects = each(items).map(([item, cell]) => ({ ...cell, item }));
-    if (defects.length) result.defects[step] = defects;
-  } else {
-    const one = current(items.get(null));
-    if (one !== null) result.entries[field] = one;
+  if (kind === "note") set(result.notes, step, value);
+  else if (kind === "defect") set(result.defects, step, value);
+  else if (kind !== "statement") set(result.entries, field, value);
+  else {
+    const said = { ...result.steps[step] };
+    set(said, statement, value);
+    set(result.steps, step, Object.keys(said).length ? said : null);
   }
 }
 
+function set(table, name, value) {
+  if (value === null) delete table[name];
+  else table[name] = value;
+}
+
 /** Each item with its current value, in the order in which they were begun; removed ones are left out. */
-function each(items) {
+function each(all) {
+  const items = new Map();
+  for (const event of all) reach(items, event.item ?? null, () => []).push(event);
   const order = [...items].map(([item, events]) => [...first(item, events), item, events]).sort(byPlace);
   return order.map(([, , item, events]) => [item, current(events)]).filter(([, cell]) => cell !== null);
 }
@@ -77,8 +118,11 @@ function onceEach(events) {
     const before = known.get(event.id);
     if (before === undefined || (before !== event && byPlace(rank(event), rank(before)) < 0)) known.set(event.id, event);
   }
+  if (known.size === events.length && events.every((event, place) => place === 0 || isLater(event, events[place - 1]))) return events;
   return sorted([...known.values()]);
 }
+
+const isLater = (event, before) => event.hlc > before.hlc || (event.hlc === before.hlc && event.id > before.id);
 
 const sorted = (events) =>
   events

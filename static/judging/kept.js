@@ -1,65 +1,167 @@
-// What need not be judged again: while one number is typed, all that does not rest on it stays as it was.
+// What need not be judged again. A changed entry makes stale what rests on it, and nothing else: the quantities
+// computed from it, their rules, the steps of these. All other results stay the very same objects.
 
-/** What the last judgement of a procedure found. Cells, instruments and results are never changed in place. */
+/** Cells, instruments, statements and results are never changed in place, so that they may be kept. */
 export class Kept {
   /** @param {any} plan */
   constructor(plan) {
     this.plan = plan;
-    this.dependencies = dependenciesOf(plan);
+    this.names = [...plan.entries.keys()];
+    this.graph = graphOf(plan);
     /** @type {any} */
     this.last = null;
   }
 
   /**
-   * Hand the quantities that stay to this judgement, and give the results of the rules that stay.
+   * Begin a judgement: what is known from the last one, and the names of what has to be found anew.
+   * The last one is taken away until `end` puts one in its place, so that an error on the way keeps nothing wrong.
    * @param {any} quantities nothing of them is resolved yet
-   * @returns {Map<string, any>} by the rule's name; results of other rules are to be put in by the caller
+   * @returns {{found: any, stale: {quantities: Set<string>, rules: Set<string>, steps: Set<string>}}}
    */
-  takeOver(quantities) {
-    const { formulas, case: judged, known } = quantities;
-    const cells = new Map();
-    for (const name of this.plan.entries.keys()) cells.set(name, quantities.cell(name));
-    const rules = new Map();
+  begin(quantities) {
+    const { formulas, case: judged } = quantities;
     const { last } = this;
-    if (last !== null && last.formulas === formulas && alike(last.instruments, judged.instruments)) {
-      const changed = [...cells].filter(([name, cell]) => !alike(last.cells.get(name), cell)).map(([name]) => name);
-      const stays = (/** @type {Set<string>} */ restsOn) => !changed.some((name) => restsOn.has(name));
-      for (const [name, found] of last.known) if (stays(this.dependencies.quantities.get(name))) known.set(name, found);
-      for (const [name, found] of last.rules) if (stays(this.dependencies.rules.get(name))) rules.set(name, found);
+    this.last = null;
+    const found = last?.formulas === formulas ? last : this.nothing(formulas);
+    const stale = found === last ? this.staleSince(found, quantities) : this.everything(found, quantities);
+    Object.assign(found, { instruments: judged.instruments });
+    for (const name of stale.quantities) found.known.delete(name);
+    return { found, stale };
+  }
+
+  /** @param {any} found what the judgement has found, to be kept for the next one */
+  end(found) {
+    this.last = found;
+  }
+
+  /** @param {any} formulas */
+  nothing(formulas) {
+    const empty = { quantities: {}, rules: {}, steps: {}, record: null };
+    return { formulas, judgement: empty, known: new Map(), cells: [], said: new Map(), restsOn: {} };
+  }
+
+  /** @param {any} found @param {any} quantities */
+  everything(found, quantities) {
+    found.cells = this.names.map((name) => quantities.cell(name));
+    for (const { step } of this.plan.steps) found.said.set(step.id, saidOf(quantities.case, step.id));
+    return {
+      quantities: new Set([...this.names, ...this.plan.derived.keys()]),
+      rules: new Set(this.graph.stepOfRule.keys()),
+      steps: new Set(found.said.keys()),
+    };
+  }
+
+  /** @param {any} found @param {any} quantities */
+  staleSince(found, quantities) {
+    const stale = { quantities: this.changedEntries(found, quantities), rules: new Set(), steps: new Set() };
+    const { dependents, rulesOf, stepsOf, stepOfRule } = this.graph;
+    for (const name of stale.quantities) {
+      // What is added to a set while it is walked through is walked through, too.
+      for (const one of dependents.get(name) ?? []) stale.quantities.add(one);
+      for (const one of rulesOf.get(name) ?? []) stale.rules.add(one);
+      for (const one of stepsOf.get(name) ?? []) stale.steps.add(one);
     }
-    this.last = { formulas, instruments: judged.instruments, cells, known, rules };
-    return rules;
+    for (const name of stale.rules) stale.steps.add(stepOfRule.get(name));
+    for (const { step } of this.plan.steps) {
+      const said = saidOf(quantities.case, step.id);
+      if (!alike(found.said.get(step.id), said)) stale.steps.add(step.id);
+      found.said.set(step.id, said);
+    }
+    return stale;
+  }
+
+  /**
+   * The entries with another cell than last time, or with another specification behind the same cell.
+   * @param {any} found @param {any} quantities
+   * @returns {Set<string>}
+   */
+  changedEntries({ cells, instruments }, quantities) {
+    const others = changedKeys(instruments, quantities.case.instruments);
+    const changed = new Set();
+    this.names.forEach((name, place) => {
+      const cell = quantities.cell(name);
+      if (cell === cells[place] && !others.size) return;
+      if (!alike(cells[place], cell) || namesAny(cell, others)) changed.add(name);
+      cells[place] = cell;
+    });
+    return changed;
   }
 }
 
-/** For each quantity and each rule the entries that it may rest on, whatever their values. @param {any} plan */
-function dependenciesOf(plan) {
-  const quantities = new Map();
-  const rules = new Map();
-  /** @param {string} name @returns {Set<string>} */
-  const of = (name) => {
-    if (!quantities.has(name)) {
-      const entry = plan.entries.get(name);
-      const parts = entry ? [entry] : plan.derived.get(name);
-      const names = parts.flatMap((/** @type {any} */ one) => [...conditioned(one), ...Object.values(one.inputs ?? {}).map(nameOf)]);
-      quantities.set(name, gathered(names, entry ? [name] : []));
-    }
-    return quantities.get(name);
-  };
-  /** @param {(string | null)[]} names @param {string[]} own */
-  const gathered = (names, own = []) => {
-    const found = new Set(own);
-    for (const name of names) if (name !== null) for (const one of of(name)) found.add(one);
-    return found;
-  };
-  for (const name of [...plan.entries.keys(), ...plan.derived.keys()]) of(name);
-  for (const { rules: named } of plan.steps) {
-    for (const [name, rule] of named) {
-      const { reading, lower, upper, entry, entries = [] } = rule;
-      rules.set(name, gathered([...conditioned(rule), ...[reading, lower, upper, entry].map(nameOf), ...(entries ?? [])]));
+/**
+ * The results with those of some names found anew; what comes out the same stays the same object.
+ * @template T
+ * @param {Record<string, T>} before
+ * @param {Iterable<string>} names
+ * @param {(name: string) => T} find
+ * @returns {Record<string, T>}
+ */
+export function renewed(before, names, find) {
+  let after = before;
+  for (const name of names) {
+    const one = find(name);
+    if (!alike(before[name], one)) {
+      if (after === before) after = copied(before);
+      after[name] = one;
     }
   }
-  return { quantities, rules };
+  return after;
+}
+
+/** A copy; for hundreds of names faster than the spread, which is slow for objects of that size. @param {any} table */
+function copied(table) {
+  /** @type {any} */
+  const copy = {};
+  for (const name of Object.keys(table)) copy[name] = table[name];
+  return copy;
+}
+
+/** The former value where both say the same. @template T @param {T} before @param {T} after @returns {T} */
+export const same = (before, after) => (alike(before, after) ? before : after);
+
+/** What was said about a step, and its defects. @param {any} judged @param {string} step */
+const saidOf = ({ steps, defects }, step) => ({ said: steps[step] ?? null, defects: defects?.[step] ?? null });
+
+/** @param {any} one @param {any} other @returns {Set<string>} */
+function changedKeys(one, other) {
+  if (one === other) return new Set();
+  return new Set([...Object.keys(one), ...Object.keys(other)].filter((name) => !alike(one[name], other[name])));
+}
+
+/** @param {any} cell @param {Set<string>} instruments @returns {boolean} */
+function namesAny(cell, instruments) {
+  if (Array.isArray(cell)) return cell.some((one) => namesAny(one, instruments));
+  return instruments.has(cell?.instrument);
+}
+
+/** For each quantity the quantities, rules and steps that name it: the procedure's references, turned round. @param {any} plan */
+function graphOf(plan) {
+  const dependents = new Map();
+  const rulesOf = new Map();
+  const stepsOf = new Map();
+  const stepOfRule = new Map();
+  for (const [name, entry] of plan.entries) refer(dependents, conditioned(entry), name);
+  for (const [name, alternatives] of plan.derived) {
+    for (const one of alternatives) refer(dependents, [...conditioned(one), ...Object.values(one.inputs).map(nameOf)], name);
+  }
+  for (const { step, entries, rules } of plan.steps) {
+    refer(stepsOf, [...conditioned(step), ...entries.map((/** @type {any} */ [name]) => name)], step.id);
+    for (const [name, rule] of rules) {
+      const { reading, lower, upper, entry, entries: several } = rule;
+      refer(rulesOf, [...conditioned(rule), ...[reading, lower, upper, entry].map(nameOf), ...(several ?? [])], name);
+      stepOfRule.set(name, step.id);
+    }
+  }
+  return { dependents, rulesOf, stepsOf, stepOfRule };
+}
+
+/** @param {Map<string, Set<string>>} table @param {(string | null)[]} names @param {string} to */
+function refer(table, names, to) {
+  for (const name of names) {
+    if (name === null) continue;
+    const known = table.get(name) ?? new Set();
+    table.set(name, known.add(to));
+  }
 }
 
 /** @param {any} part @returns {string[]} */

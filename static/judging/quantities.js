@@ -24,7 +24,7 @@ export function plain(found) {
 export function planOf(procedure) {
   const known = PLANS.get(procedure);
   if (known) return known;
-  const plan = { entries: new Map(), derived: new Map(), settable: new Map(), steps: [] };
+  const plan = { entries: new Map(), derived: new Map(), settable: new Map(), rules: new Map(), steps: [] };
   for (const owner of OWNERS) {
     for (const entry of procedure[owner] ?? []) {
       plan.entries.set(`${owner}.${entry.id}`, entry);
@@ -34,7 +34,9 @@ export function planOf(procedure) {
   for (const step of procedure.steps) {
     const named = (/** @type {any[]} */ parts) => parts.map((part) => [`${step.id}.${part.id}`, part]);
     const entries = named(step.entries);
-    plan.steps.push({ step, entries, rules: named(step.rules) });
+    const rules = named(step.rules);
+    plan.steps.push({ step, entries, rules });
+    for (const [name, rule] of rules) plan.rules.set(name, rule);
     for (const [name, entry] of entries) plan.entries.set(name, entry);
     for (const [name, one] of named(step.derived)) plan.derived.set(name, [...(plan.derived.get(name) ?? []), one]);
   }

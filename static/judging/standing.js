@@ -19,24 +19,36 @@ const MET_WITHOUT_HOLD = ["pass", "conditional_pass", "pending"];
 const COUNTED = ["safety", "major"];
 const CONDITIONS = { pending: "rule_pending", conditional_pass: "rule_conditional_pass" };
 
-/** The standing of each step, in the order of the procedure: a step needs only steps before it. */
-export function judgeSteps(planned, judged, quantities, rules, restsOn) {
-  const standing = {};
+/**
+ * The standing of each step, in the order of the procedure: a step needs only steps before it.
+ * Only stale steps, and those that need one whose standing changed, are looked at; the others are as `before`.
+ */
+export function judgeSteps(planned, quantities, rules, restsOn, before, stale) {
+  const standing = { ...before };
   const steps = new Map(planned.map(({ step }) => [step.id, step]));
+  const moved = new Set();
   for (const one of planned) {
     const { step } = one;
-    const said = judged.steps[step.id] ?? {};
-    const result = measured(one, quantities, rules, restsOn);
-    countDefects(step.id, judged.defects?.[step.id] ?? [], result);
-    const { held_by, unmet } = needs(step, steps, standing);
-    result.held_by = held_by;
-    result.unmet = unmet;
-    result.conditions = conditionsOf(one, said, result, rules);
-    result.state = stateOf(said, result);
-    if (result.state === "not_applicable" && !isUnsafe(result)) result.verdict = "not_applicable";
+    if (!stale.has(step.id) && !step.needs.some((need) => moved.has(need.step))) continue;
+    const result = stepResult(one, quantities, rules, restsOn, steps, standing);
+    if (alike(before[step.id], result)) continue;
     standing[step.id] = result;
+    moved.add(step.id);
   }
-  return standing;
+  return moved.size ? standing : before;
+}
+
+function stepResult(one, quantities, rules, restsOn, steps, standing) {
+  const { step } = one;
+  const { case: judged } = quantities;
+  const said = judged.steps[step.id] ?? {};
+  const result = measured(one, quantities, rules, restsOn);
+  countDefects(step.id, judged.defects?.[step.id] ?? [], result);
+  Object.assign(result, needs(step, steps, standing));
+  result.conditions = conditionsOf(one, said, result, rules);
+  result.state = stateOf(said, result);
+  if (result.state === "not_applicable" && !isUnsafe(result)) result.verdict = "not_applicable";
+  return result;
 }
 
 /** The verdict of the whole, whether it is complete, what keeps it from that, and under which conditions. */

@@ -13,6 +13,7 @@ from checks.messages import SENTENCES, sentence
 from checks.procedure import load
 from tests.agreement.made_up import MakeUp
 from tests.checks.small import PROCEDURE as SMALL
+from tests.checks.small import case
 
 pytestmark = pytest.mark.browser
 
@@ -151,3 +152,55 @@ def test_what_the_phone_keeps_from_the_last_judgement_is_what_it_would_judge_ane
     differing, entries = page.evaluate(CHANGE_ONE_BY_ONE, ["commissioning", case])
     assert differing == []
     assert entries > 50
+
+
+HISTORY_BY_HISTORY = """([base, histories]) => {
+    const differing = [];
+    const anew = (given) => { const fresh = structuredClone(procedures.small); return given(fresh); };
+    for (const events of histories) {
+        for (let end = 0; end <= events.length; end += 1) {
+            const known = events.slice(0, end);
+            const folded = fold(procedures.small, known);
+            if (key(folded) !== key(anew((fresh) => fold(fresh, known)))) differing.push(["fold", known]);
+            const judged = { ...base, ...folded };
+            const [ours, theirs] = [judge(procedures.small, judged), anew((fresh) => judge(fresh, judged))];
+            if (key(ours) !== key(theirs)) differing.push(["judge", known]);
+        }
+    }
+    return differing;
+}"""
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_events_that_come_one_by_one_lead_to_what_all_at_once_do(page, seed):
+    """The phone keeps what an event does not touch; for a cloned procedure nothing."""
+    made = MakeUp(SMALL, seed)
+    histories = [made.history() for _ in range(12)]
+    base = case(plate={"ceiling": 10, "grade": "fine"}, baseline={"pressure": 2.0})
+    assert page.evaluate(HISTORY_BY_HISTORY, json.loads(json.dumps([base, histories]))) == []
+
+
+WHAT_MOVED = """([base, events, one]) => {
+    const at = (all) => judge(procedures.small, { ...base, ...fold(procedures.small, all) });
+    const before = at(events);
+    const after = at([...events, one]);
+    const moved = ["quantities", "rules", "steps"].map((part) =>
+        Object.keys(after[part]).filter((name) => after[part][name] !== before[part][name]));
+    return [...moved, after.record === before.record, at([...events, one]) === after];
+}"""
+
+
+def test_what_an_event_does_not_touch_stays_the_same_object(page):
+    """An answer that is not accepted fails its step; the steps after it are held before and after."""
+    told = {"at": "2026-11-25T09:00:00.000Z", "item": None, "replaces": []}
+    first = {**told, "id": "a", "field": "first.sound", "content": {"value": "yes"}, "hlc": "1"}
+    reading = {
+        **told,
+        "id": "b",
+        "field": "second.before",
+        "content": {"value": 3.0, "instrument": "g"},
+        "hlc": "2",
+    }
+    again = {**first, "id": "c", "content": {"value": "no"}, "replaces": ["a"], "hlc": "3"}
+    moved = page.evaluate(WHAT_MOVED, json.loads(json.dumps([case(), [first, reading], again])))
+    assert moved == [["first.sound"], ["first.sound"], ["first"], False, True]
