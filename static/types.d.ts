@@ -171,6 +171,8 @@ interface CommissioningRecord {
   meaning: string;
   signed_at: string;
   offset: number;
+  /** By how many milliseconds the server's clock was ahead of this phone's when they last met; null: never. */
+  clock_offset: number | null;
   device: string;
   app: string;
 }

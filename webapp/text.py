@@ -72,6 +72,7 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     "private_key": ("This key must stay on the phone", "Send the public key only."),
     "proof_differs": ("The proof does not fit", "Prepare the phone again."),
     "key_of_another": ("This key belongs to somebody else", "Prepare the phone again to make a new key."),
+    "device_unknown": ("This phone is not prepared for you", "Prepare the phone, then send again."),
     "device_revoked": ("This phone was revoked", "Prepare the phone again to make a new key."),
     "id_taken": (
         "This id belongs to something else",

@@ -2,7 +2,7 @@ import { BUILD } from "/build.js";
 import { judge } from "../judging/engine.js";
 import { fold } from "../judging/fold.js";
 import { announce } from "../record/changes.js";
-import { transact } from "../record/database.js";
+import { readSetting, transact } from "../record/database.js";
 import { eventsOf, instrumentsUsed } from "../record/events.js";
 import { visitOf } from "../record/visits.js";
 import { baselineOf, instruments, procedureOf, siteOf, unitOf } from "../record/work.js";
@@ -55,7 +55,12 @@ async function contents(visit, events) {
  * @returns {Promise<CommissioningRecord>}
  */
 export async function buildRecord(visit, person, meaning) {
-  const [known, events, { device }] = await Promise.all([visitOf(visit), eventsOf(visit), preparedFor()]);
+  const [known, events, { device }, clockOffset] = await Promise.all([
+    visitOf(visit),
+    eventsOf(visit),
+    preparedFor(),
+    readSetting("clockOffset"),
+  ]);
   const now = new Date();
   return {
     type: "firstwater-record",
@@ -68,6 +73,7 @@ export async function buildRecord(visit, person, meaning) {
     meaning,
     signed_at: now.toISOString(),
     offset: -now.getTimezoneOffset(),
+    clock_offset: clockOffset === undefined ? null : Math.round(clockOffset),
     device: device?.thumbprint ?? "",
     app: BUILD,
   };

@@ -3,6 +3,7 @@ import { writeSettings } from "../record/database.js";
 const TIME_LIMIT = 30_000;
 const TIME_LIMIT_PHOTO = 120_000;
 const TRY_LATER = [403, 408, 425, 429];
+const LONGEST_WAIT = 3_600_000;
 
 /**
  * The server did not take or give something. Whatever was to be sent is still on this phone.
@@ -11,12 +12,18 @@ const TRY_LATER = [403, 408, 425, 429];
  * `later` (the server asks to come back), `refused` (it will not take this as it is).
  */
 export class ApiError extends Error {
-  /** @param {"offline" | "signed_out" | "later" | "refused"} kind @param {string} code @param {string} sentence */
-  constructor(kind, code, sentence) {
+  /**
+   * @param {"offline" | "signed_out" | "later" | "refused"} kind
+   * @param {string} code
+   * @param {string} sentence
+   * @param {number} [wait] milliseconds for which the server wants to be left alone
+   */
+  constructor(kind, code, sentence, wait = 0) {
     super(sentence);
     this.name = "ApiError";
     this.kind = kind;
     this.code = code;
+    this.wait = wait;
   }
 }
 
@@ -59,14 +66,22 @@ function notOurServer() {
   );
 }
 
-/** @param {number} status @param {any} problem an RFC 9457 problem */
-function asError(status, problem) {
+/** The Retry-After of an answer (RFC 9110, 10.2.3) in milliseconds: seconds or a date; 0 without one. @param {Response} response */
+function waitOf(response) {
+  const text = response.headers.get("Retry-After") ?? "";
+  const wait = /^[0-9]+$/.test(text) ? Number(text) * 1000 : Date.parse(text) - Date.now();
+  return wait > 0 ? Math.min(wait, LONGEST_WAIT) : 0;
+}
+
+/** @param {Response} response @param {any} problem an RFC 9457 problem */
+function asError(response, problem) {
+  const { status } = response;
   const code = problem.code ?? `status_${status}`;
   const sentence = problem.detail ?? problem.title ?? `The server answered ${status}.`;
   if (status === 401) {
     return new ApiError("signed_out", code, "Sign in again to send. Nothing is lost: everything is kept on this phone.");
   }
-  if (status >= 500 || TRY_LATER.includes(status)) return new ApiError("later", code, sentence);
+  if (status >= 500 || TRY_LATER.includes(status)) return new ApiError("later", code, sentence, waitOf(response));
   return new ApiError("refused", code, sentence);
 }
 
@@ -77,7 +92,7 @@ function asError(status, problem) {
 async function call(path, options) {
   const response = await fetchOurs(path, options);
   const answer = await json(response);
-  if (!response.ok) throw asError(response.status, answer);
+  if (!response.ok) throw asError(response, answer);
   return answer;
 }
 
@@ -122,7 +137,17 @@ export function post(path, body) {
   return change(path, { method: "POST", body: JSON.stringify(body), headers: { "Content-Type": "application/json" } });
 }
 
-/** @param {string} path @param {ArrayBuffer} bytes @returns {Promise<any>} */
-export function putPhoto(path, bytes) {
-  return change(path, { method: "PUT", body: bytes, headers: { "Content-Type": "image/jpeg" }, limit: TIME_LIMIT_PHOTO });
+/**
+ * @param {string} path
+ * @param {ArrayBuffer} bytes
+ * @param {Record<string, string>} [headers]
+ * @returns {Promise<any>}
+ */
+export function putPhoto(path, bytes, headers = {}) {
+  return change(path, {
+    method: "PUT",
+    body: bytes,
+    headers: { "Content-Type": "image/jpeg", ...headers },
+    limit: TIME_LIMIT_PHOTO,
+  });
 }

@@ -2,7 +2,8 @@
 
 import { listBySent, markProblem, markReceived } from "../record/outbox.js";
 import { canonicalHash } from "../signing/jws.js";
-import { ApiError, post, putPhoto } from "./api.js";
+import { ApiError, post } from "./api.js";
+import { sendPhoto } from "./photo-parts.js";
 
 const BATCH = 100;
 const DIFFERENT = {
@@ -85,8 +86,8 @@ export async function deliverPhotos(person) {
   for (const photo of await listBySent("photos", "waiting")) {
     if (photo.by !== person) continue;
     await orPark("photos", photo.sha256, async () => {
-      const answer = await putPhoto(`/api/photos/${photo.sha256}`, photo.bytes);
-      await markBy("photos", photo.sha256, answer.sha256 === photo.sha256);
+      const there = await sendPhoto(photo);
+      if (there !== "") await markBy("photos", photo.sha256, there === photo.sha256);
     });
   }
 }

@@ -2,10 +2,10 @@
 
 import { announce } from "../record/changes.js";
 import { read, received, START } from "../record/clock.js";
-import { transact } from "../record/database.js";
+import { readSetting, transact } from "../record/database.js";
 import { isOpen, saveVisits, visits } from "../record/visits.js";
 import { saveWork } from "../record/work.js";
-import { get } from "./api.js";
+import { get, post } from "./api.js";
 
 /** Durable when the promise resolves. */
 export async function fetchWork() {
@@ -34,6 +34,37 @@ async function keep(visit, { events, last }) {
     const known = await transaction.objectStore("visits").get(visit);
     await Promise.all([settings.put(clock, "clock"), transaction.objectStore("visits").put({ ...known, last })]);
     return isNews;
+  });
+}
+
+/** How many events that were made here this phone holds, by visit that is not finished. @param {string} device */
+function held(device) {
+  return transact(["visits", "events"], "readonly", async (transaction) => {
+    /** @type {Record<string, number>} */
+    const counts = {};
+    for (const visit of await transaction.objectStore("visits").getAll()) {
+      if (visit.state === "accepted") continue;
+      const events = await transaction.objectStore("events").index("visit").getAll(visit.id);
+      counts[visit.id] = events.filter((/** @type {StoredEvent} */ one) => one.event.device === device).length;
+    }
+    return counts;
+  });
+}
+
+/**
+ * Tell the server what this phone still has of its own, before anything is fetched: a phone that lost its storage is
+ * noticed there, and what it had sent is fetched again.
+ */
+export async function reportHeld() {
+  const device = await readSetting("device");
+  if (!device) return;
+  const { short } = await post("/api/held", { device: device.thumbprint, visits: await held(device.thumbprint) });
+  await transact(["visits"], "readwrite", async (transaction) => {
+    const store = transaction.objectStore("visits");
+    for (const id of short) {
+      const visit = await store.get(id);
+      if (visit) await store.put({ ...visit, last: 0 });
+    }
   });
 }
 

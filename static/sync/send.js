@@ -4,7 +4,7 @@ import { summary } from "../record/outbox.js";
 import { removeAcceptedPhotos } from "../record/photos.js";
 import { ApiError, openSession } from "./api.js";
 import { deliverEvents, deliverPhotos, deliverRecords, deliverVisits } from "./deliver.js";
-import { fetchEvents, fetchWork } from "./fetch.js";
+import { fetchEvents, fetchWork, reportHeld } from "./fetch.js";
 
 const AFTER_SAVE = 2_000;
 const FETCH_EVERY = 60_000;
@@ -15,6 +15,9 @@ const listeners = new Set();
 
 /** @type {SendProgress} */
 let progress = { state: "idle", code: null, message: "" };
+
+/** Until when the server wants to be left alone by what is sent without being asked. */
+let quietUntil = 0;
 
 /** @param {SendState} state @param {string | null} [code] @param {string} [message] */
 function report(state, code = null, message = "") {
@@ -37,6 +40,7 @@ export function onProgress(listener) {
 /** @param {unknown} error */
 function reportError(error) {
   if (error instanceof ApiError) {
+    quietUntil = Date.now() + error.wait;
     const states = { offline: "offline", signed_out: "signed_out", later: "stopped", refused: "stopped" };
     return report(/** @type {SendState} */ (states[error.kind]), error.code, error.message);
   }
@@ -46,6 +50,8 @@ function reportError(error) {
 }
 
 async function fetchAll() {
+  // A notice for the office; whatever comes of it, the work is fetched.
+  await reportHeld().catch((error) => console.warn("held", error));
   await fetchWork();
   await fetchEvents();
   await removeAcceptedPhotos();
@@ -122,10 +128,10 @@ let isNewsWaiting = false;
 /** @type {ReturnType<typeof setTimeout> | undefined} */
 let timer;
 
-/** @param {number} delay */
+/** Never before the server's own Retry-After has passed. @param {number} delay */
 function sendAfter(delay) {
   clearTimeout(timer);
-  timer = setTimeout(sendAndPlan, delay);
+  timer = setTimeout(sendAndPlan, Math.max(delay, quietUntil - Date.now()));
 }
 
 /** Soon after the first failure, then less and less often, and no two phones in step. */

@@ -50,6 +50,7 @@ POST /people/new                                    administrator
 
 POST /api/devices                                   installer supervisor
 POST /api/events                                    installer supervisor
+POST /api/held                                      installer supervisor
 GET  /api/photos/<string:sha256>                    people
 PUT  /api/photos/<string:sha256>                    installer supervisor
 GET  /api/photos/<string:sha256>/parts              installer supervisor

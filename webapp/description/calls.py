@@ -9,7 +9,7 @@ from webapp.receiving import photos
 from webapp.signing import jws
 from webapp.signing.shapes import EVENT, NAME, SHA256, UUID, VISIT, Text
 from webapp.store.photo_parts import PART
-from webapp.sync import answers, routes
+from webapp.sync import answers, routes, work
 
 JPEG = "image/jpeg"
 BYTES = "application/octet-stream"
@@ -67,6 +67,16 @@ CALLS = (
         ),
     ),
     Call("GET", "/api/work", "Everything that is needed to work without signal", "fill", answers.WORK),
+    Call(
+        "POST",
+        "/api/held",
+        "Say how many of its own entries a phone still has, by open visit; where some are missing",
+        "fill",
+        answers.HELD,
+        body=work.HELD,
+        largest=work.LARGEST_HELD,
+        codes=(*FROM_JSON, (422, ("device_unknown",))),
+    ),
     Call(
         "POST",
         "/api/visits",

@@ -9,7 +9,7 @@ from webapp.certificate import figures
 from webapp.office.forms import STATES, SearchForm
 from webapp.office.pending import pending_results
 from webapp.rights import right
-from webapp.store import ListedRecord, Unit, UnitState
+from webapp.store import ListedRecord, Loss, Unit, UnitState
 
 SEARCHED = 2000
 
@@ -38,6 +38,7 @@ def queue() -> str:
         day=figures.day,
         awaited={one.sha256: still_to_come(one.sha256) for one in waiting},
         quarantined=store.quarantine.waiting(),
+        losses=[(one, units_of(one)) for one in store.contacts.losses()],
         people=names_of_people(),
         units=units,
         to_come=[row for row in conditional if row[2]],
@@ -48,6 +49,12 @@ def queue() -> str:
             one for one in store.instruments.all() if one.active and is_past(one.calibration_due, today)
         ],
     )
+
+
+def units_of(loss: Loss) -> list[str]:
+    """The names of the units in whose open visits the phone had entries."""
+    store = current.store()
+    return sorted({store.units.get(store.visits.get(visit).unit).name for visit in loss.visits})
 
 
 def still_to_come(record: str | None) -> list[str]:

@@ -21,6 +21,7 @@ from webapp.store import Person, Quarantined, Record, Store, Visit
 from webapp.store.table import written
 
 FIELDS_OF_A_VISIT = ("kind", "procedure")
+CLOCK_OFF = 60_000  # milliseconds by which a phone's clock may be wrong without remark
 
 
 def receive_record(
@@ -142,6 +143,10 @@ def clock_remarks(content: Mapping[str, Any], now: datetime) -> Iterator[dict[st
     signed_at = content["signed_at"]
     if signed_at > written(now + timedelta(seconds=CLOCK_TOLERANCE)):
         yield note("clock_ahead", "The phone's clock was ahead when the record was signed.")
+    offset = content.get("clock_offset") or 0
+    if abs(offset) >= CLOCK_OFF:
+        off = f"{round(abs(offset) / 60_000)} min {'slow' if offset > 0 else 'fast'}"
+        yield note("clock_off", f"The phone's clock was {off} when it last met the server.")
     if any(event["at"] > signed_at for event in content["events"]):
         yield note("entries_after_signing", "An entry has a later time than the signature.")
 

@@ -1,7 +1,7 @@
 """The store: everything that is kept, behind nouns. SQL lives here and nowhere else.
 
-The nouns are ``people``, ``sessions``, ``failures``, ``passkeys``, ``devices``, ``sites``, ``units``,
-``instruments``, ``procedures``, ``visits``, ``events``, ``photos``, ``records``, ``decisions``,
+The nouns are ``people``, ``sessions``, ``failures``, ``passkeys``, ``devices``, ``contacts``, ``sites``,
+``units``, ``instruments``, ``procedures``, ``visits``, ``events``, ``photos``, ``records``, ``decisions``,
 ``quarantine``, ``listing`` and ``audit``; their methods give frozen dataclasses.
 ``get(key)`` raises :class:`NotInStore`, ``find(key)`` gives None. Each method is one transaction;
 ``with store.transaction():`` makes several of them one.
@@ -16,6 +16,7 @@ from webapp.store import keeping
 from webapp.store.audit import Audit, AuditEntry
 from webapp.store.baselines import Baselines
 from webapp.store.connection import Connection
+from webapp.store.contacts import Contacts, Loss
 from webapp.store.devices import Device, Devices
 from webapp.store.errors import NotInStore, Refused, StoreError, Taken, Unavailable
 from webapp.store.events import Events, StoredEvent
@@ -37,6 +38,7 @@ __all__ = [
     "Device",
     "Instrument",
     "ListedRecord",
+    "Loss",
     "NotInStore",
     "Passkey",
     "Person",
@@ -82,6 +84,7 @@ class Store:
         self.failures = Failures(self.connection, clock)
         self.passkeys = Passkeys(self.connection, clock)
         self.devices = Devices(self.connection, clock)
+        self.contacts = Contacts(self.connection, clock)
 
     def _open_reference(self, clock: Callable[[], datetime]) -> None:
         self.sites = Sites(self.connection, clock)

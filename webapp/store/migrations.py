@@ -270,6 +270,17 @@ def m0010_baselines(db: Database) -> None:
     )
 
 
+# Not a document: what phones said last, written over each time.
+@MIGRATIONS()
+def m0011_phone_contacts(db: Database) -> None:
+    run(
+        db,
+        """create table phone_contacts (
+            device text primary key references devices, at text not null, short text not null, short_at text
+        ) strict""",
+    )
+
+
 def run(db: Database, *statements: str) -> None:
     for statement in statements:
         db.execute(statement)

@@ -71,6 +71,7 @@ WORK = {
     "visits": [VISIT],
     "procedures": [dict],
 }
+HELD = {"short": [UUID]}
 RECEIVED = {
     "received": [{"id": UUID, "sha256": SHA256}],
     "refused": [{"id": (ANY_TEXT, NULL), "code": KEY, "detail": ANY_TEXT}],

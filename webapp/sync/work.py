@@ -11,17 +11,24 @@ from flask_wtf.csrf import generate_csrf
 
 from checks import procedure as procedures
 from webapp import current
+from webapp.incoming import json_body
+from webapp.problems import Problem
 from webapp.rights import right
+from webapp.signing.shapes import THUMBPRINT, Map
 from webapp.store import Instrument, Store, Unit, Visit
 from webapp.store.table import written
 from webapp.sync.routes import sender
 
 FINISHED_VISITS = timedelta(days=90)
+LARGEST_HELD = 64 * 1024
+
+HELD = {"device": THUMBPRINT, "visits": Map(int)}
 
 
 def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/session", view_func=session)
     blueprint.add_url_rule("/work", view_func=work)
+    blueprint.add_url_rule("/held", view_func=note_held, methods=["POST"])
 
 
 @right("signed_in")
@@ -35,6 +42,16 @@ def session() -> Response:
             "build": current_app.extensions["build"](),
         }
     )
+
+
+@right("fill")
+def note_held() -> Response:
+    """A phone with fewer of its own entries than were acknowledged to it has lost its storage."""
+    body, store = json_body(HELD, LARGEST_HELD), current.store()
+    device = store.devices.find(body["device"])
+    if device is None or device.person != sender().id:
+        raise Problem(422, "device_unknown", field="device")
+    return jsonify({"short": store.contacts.note(device.thumbprint, body["visits"])})
 
 
 @right("fill")

@@ -100,6 +100,22 @@ def altered(content: dict[str, Any], place: str, value: Any) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize(
+    ("offset", "expected"),
+    [
+        (None, None),
+        (59_000, None),
+        (720_000, "The phone's clock was 12 min slow when it last met the server."),
+        (-90_000_000, "The phone's clock was 1500 min fast when it last met the server."),
+    ],
+)
+def test_a_clock_that_was_wrong_is_named(phone: Phone, visit: Visit, send, offset, expected) -> None:
+    answer = send(phone.signed_record(visit, clock_offset=offset))
+    assert answer.state == "signed"
+    details = [reason["detail"] for reason in answer.reasons if reason["code"] == "clock_off"]
+    assert details == ([expected] if expected else [])
+
+
+@pytest.mark.parametrize(
     ("place", "value", "code"),
     [
         ("visit", "00000000-0000-4000-8000-000000000000", "event_elsewhere"),

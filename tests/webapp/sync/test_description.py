@@ -91,6 +91,7 @@ def test_the_answers_of_the_ordinary_way_are_as_described(sign_in, store, phone:
         ("GET", "/api/session", "", {}),
         ("POST", "/api/visits", "", {"json": visit}),
         ("POST", "/api/events", "", {"json": {"events": [*entries, {"id": "x"}]}}),
+        ("POST", "/api/held", "", {"json": {"device": phone.thumbprint, "visits": {visit["id"]: 3}}}),
         ("GET", "/api/visits/{visit}/events", f"/api/visits/{visit['id']}/events", {}),
         ("PUT", "/api/photos/{sha256}/parts", f"/api/photos/{name}/parts", {"data": photo, "headers": span}),
         ("GET", "/api/photos/{sha256}/parts", f"/api/photos/{name}/parts", {}),
