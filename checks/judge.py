@@ -177,7 +177,9 @@ def _take_steps(given: Any, procedure: Mapping[str, Any], case: dict[str, Any]) 
             if content is True and statement == "done":
                 confirmed.append(name)
             elif content:
-                case["steps"][name][statement] = {"reason": content} if isinstance(content, str) else content
+                made = {"reason": content} if isinstance(content, str) else content
+                _want(made, dict, f"steps.{name}.{statement}", "an object, or a reason as a text")
+                case["steps"][name][statement] = made
     if confirmed:
         standing = judge(procedure, case)["steps"]
         for name in confirmed:

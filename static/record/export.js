@@ -70,7 +70,7 @@ export async function unsentContents() {
     device: device?.thumbprint ?? null,
     visits: visits.map(({ sent, last, ...visit }) => visit),
     events: events.map(({ event, problem }) => ({ event, problem })),
-    records: records.map(({ jws, problem }) => ({ jws, problem })),
+    records: records.map(({ jws, problem, assertion }) => ({ jws, problem, ...(assertion ? { assertion } : {}) })),
     photos: photos.map(({ sha256: name, visit, type, bytes }) => ({ sha256: name, visit, type, base64: base64(bytes) })),
   };
   const whole = await canonicalHash(contents);

@@ -1,7 +1,6 @@
 """Signed documents and what is needed to verify them, gathered from files or from a store."""
 
 import base64
-import binascii
 import io
 import sys
 from collections.abc import Mapping
@@ -137,7 +136,7 @@ def add_bundle(documents: Documents, content: Mapping[str, Any], path: str) -> N
         for sha256, photo in content["photos"].items():
             if "base64" in photo:
                 documents.photos[sha256] = base64.b64decode(photo["base64"], validate=True)
-    except (KeyError, TypeError, AttributeError, binascii.Error) as error:
+    except (KeyError, TypeError, AttributeError, ValueError) as error:
         raise BadInput(f"{path}: is a damaged bundle; {error} is missing or of the wrong kind.") from None
 
 

@@ -10,6 +10,7 @@ from flask_wtf.file import FileField, FileRequired
 from werkzeug.wrappers import Response
 
 from webapp import current
+from webapp.passkeys import Place
 from webapp.problems import Problem
 from webapp.receiving.unsent import Line, NotYours, owner_of, preview_unsent, take_in_unsent
 from webapp.rights import has_right, right
@@ -68,7 +69,7 @@ def hand_in() -> str | Response:
 def handed_in(name: str) -> str:
     file = read(inbox().read(carrier().id, name))
     owner = confirmed_owner(file)
-    lines = preview_unsent(current.store(), file, owner, carrier())
+    lines = preview_unsent(current.store(), file, owner, carrier(), place())
     return page(file, owner, lines, name)
 
 
@@ -79,7 +80,7 @@ def take_in(name: str) -> str | Response:
     owner = confirmed_owner(file)
     if not TakeInForm().validate_on_submit():
         return redirect(url_for("office.handed_in", name=name), 303)
-    lines = take_in_unsent(current.store(), file, owner, carrier())
+    lines = take_in_unsent(current.store(), file, owner, carrier(), place())
     inbox().forget(carrier().id, name)
     counts = Counter(line.state for line in lines)
     flash(f"Taken in: {counts['new']} new, {counts['here']} were here already.", "success")
@@ -136,6 +137,10 @@ def carrier() -> Person:
     person = current.person()
     assert person is not None  # the right asks for one
     return person
+
+
+def place() -> Place:
+    return Place.of(current.settings().base_url)
 
 
 def may_carry() -> bool:

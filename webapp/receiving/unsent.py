@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from webapp.passkeys import ASSERTION, Place
 from webapp.receiving.events import KEPT_APART, NotTaken, put_aside, receive_events
 from webapp.receiving.photos import check_jpeg, receive_photo
 from webapp.receiving.records import receive_record
@@ -64,21 +65,28 @@ def owner_of(store: Store, file: UnsentFile, carrier: Person, may_carry: bool) -
     return owner
 
 
-def preview_unsent(store: Store, file: UnsentFile, owner: Person, carrier: Person) -> list[Line]:
+def preview_unsent(
+    store: Store, file: UnsentFile, owner: Person, carrier: Person, place: Place | None = None
+) -> list[Line]:
     """What :func:`take_in_unsent` would do: it is done and undone again."""
     lines: list[Line] = []
     try:
         with store.transaction():
-            lines = take_in(store, file, owner, carrier, keep_photos=False)
+            lines = take_in(store, file, owner, carrier, place, keep_photos=False)
             raise DryRun
     except DryRun:
         return lines
 
 
-def take_in_unsent(store: Store, file: UnsentFile, owner: Person, carrier: Person) -> list[Line]:
-    """Take in what can be, whole or not at all; the same file again changes nothing but the audit trail."""
+def take_in_unsent(
+    store: Store, file: UnsentFile, owner: Person, carrier: Person, place: Place | None = None
+) -> list[Line]:
+    """Take in what can be, whole or not at all; the same file again changes nothing but the audit trail.
+
+    ``place`` is where passkeys are valid, for the confirmations of signed records.
+    """
     with store.transaction():
-        lines = take_in(store, file, owner, carrier, keep_photos=True)
+        lines = take_in(store, file, owner, carrier, place, keep_photos=True)
         counts = Counter(line.state for line in lines)
         store.audit.add(
             "unsent_file_taken_in",
@@ -93,13 +101,15 @@ def take_in_unsent(store: Store, file: UnsentFile, owner: Person, carrier: Perso
     return lines
 
 
-def take_in(store: Store, file: UnsentFile, owner: Person, carrier: Person, keep_photos: bool) -> list[Line]:
+def take_in(
+    store: Store, file: UnsentFile, owner: Person, carrier: Person, place: Place | None, keep_photos: bool
+) -> list[Line]:
     """In the order in which a phone sends."""
     entered: dict[str, Callable[[Part], Iterator[Line]]] = {
         "visits": lambda part: visit_line(store, part, owner),
         "events": lambda part: event_line(store, part, owner),
         "photos": lambda part: photo_line(store, part, owner, keep_photos),
-        "records": lambda part: record_line(store, part, owner),
+        "records": lambda part: record_line(store, part, owner, place),
     }
     lines: list[Line] = []
     for kind, enter in entered.items():
@@ -170,9 +180,13 @@ def photo_line(store: Store, part: Part, owner: Person, keep: bool) -> Iterator[
         yield line(part, NEW)
 
 
-def record_line(store: Store, part: Part, owner: Person) -> Iterator[Line]:
+def record_line(store: Store, part: Part, owner: Person, place: Place | None) -> Iterator[Line]:
+    wrong = part.assertion and next(wrong_places(ASSERTION, part.assertion), None)
+    if wrong:
+        yield line(part, REFUSED, "shape", f"assertion.{wrong[0]} {wrong[1]}.")
+        return
     was_here = is_kept(store, part.value)
-    answer = receive_record(store, part.value, owner)
+    answer = receive_record(store, part.value, owner, part.assertion, place)
     if answer.state == "quarantined":
         reasons = " ".join(reason["detail"] for reason in answer.reasons)
         yield line(part, APART, answer.reasons[0]["code"], reasons)

@@ -6,7 +6,7 @@ that somebody else carries in shows that its parts come from the phone of the pe
 
 import base64
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from webapp.signing import shapes
@@ -31,7 +31,7 @@ class Part:
 
     ``value`` is what would have been sent: a dict, the text of a JWS, or the bytes of a photo; None when
     those are not the ones of its name. ``sealed``: its hash is the one in the seal. ``altered``: it is not
-    what the phone wrote.
+    what the phone wrote. ``assertion``: a record's confirmation by a passkey, as it stands in the file.
     """
 
     kind: str
@@ -40,6 +40,7 @@ class Part:
     value: Any
     sealed: bool = False
     altered: bool = False
+    assertion: Any = None
 
 
 @dataclass(frozen=True)
@@ -136,7 +137,8 @@ def parts_of(content: Mapping[str, Any]) -> Iterator[Part]:
         good = data is not None and digest(data) == one["sha256"]
         yield Part("photos", one["sha256"], one["visit"], data if good else None, altered=not good)
     for one in content["records"]:
-        yield Part("records", digest(one["jws"].encode()), None, one["jws"])
+        key = digest(one["jws"].encode("utf-8", "replace"))
+        yield Part("records", key, None, one["jws"], assertion=one.get("assertion"))
 
 
 def visit_of(value: Mapping[str, Any], name: str = "id") -> str | None:
@@ -157,7 +159,7 @@ def compared(part: Part, seal: Mapping[str, Any] | None) -> Part:
     named = seal[part.kind]
     fits = part.key in named if isinstance(named, list) else named.get(part.key) == hash_of(part.value)
     is_good = fits and not part.altered
-    return Part(part.kind, part.key, part.visit, part.value, sealed=is_good, altered=not is_good)
+    return replace(part, sealed=is_good, altered=not is_good)
 
 
 def hash_of(value: Any) -> str | None:

@@ -7,6 +7,7 @@ import pytest
 
 from tests.phone import PROCEDURE, Phone, named
 from tests.webapp.receiving.unsent_file import as_bytes, contents, hashed, jpeg, written
+from webapp.passkeys import Place
 from webapp.receiving import receive_events
 from webapp.receiving.unsent import NotYours, owner_of, preview_unsent, take_in_unsent
 from webapp.signing.unsent import NotUnsent, UnsentFile, read_unsent
@@ -94,6 +95,25 @@ def test_a_record_that_cannot_be_accepted_is_kept_apart(store, people, phone: Ph
     file = written(contents(phone, records=[phone.signed_record(visit, previous="0" * 64)]))
     assert take_in(store, file, people["supervisor"]) == [("records", "quarantined", "chain_broken")]
     assert [item.kind for item in store.quarantine.waiting()] == ["record"]
+
+
+@pytest.mark.parametrize(
+    ("assertion", "expected"),
+    [
+        ({"id": 7}, ("records", "refused", "shape")),
+        ("text", ("records", "refused", "shape")),
+        (
+            {"id": "AA", "clientDataJSON": "AA", "authenticatorData": "AA", "signature": "AA"},
+            ("records", "quarantined", "assertion_unknown"),
+        ),
+    ],
+)
+def test_the_confirmation_of_a_record_has_to_hold(store, people, phone, unit, assertion, expected) -> None:
+    file = contents(phone, records=[phone.signed_record(phone.start(unit))])
+    file["records"][0]["assertion"] = assertion
+    found = read(store, written(file))
+    lines = take_in_unsent(store, found, phone.person, people["supervisor"], Place.of("https://example.org"))
+    assert [(line.kind, line.state, line.code) for line in lines] == [expected]
 
 
 def test_a_preview_says_the_same_and_keeps_nothing(store, phone: Phone, people, file) -> None:
