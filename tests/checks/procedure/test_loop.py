@@ -131,6 +131,15 @@ def test_a_short_loop_gets_the_band_of_two_gauges():
 
 
 @pytest.mark.parametrize(
+    ("pressure", "verdict"), [(1.99, "fail"), (2.01, "pass"), (2.49, "pass"), (2.51, "fail")]
+)
+def test_the_sustaining_valve_works_inside_its_window(pressure, verdict):
+    window = {"sustaining_pressure_minimum": 2.0, "sustaining_pressure_maximum": 2.5}
+    assert judge(window, end_pressure=pressure)["sustaining"] == verdict
+    assert "sustaining" not in judge(end_pressure=pressure)
+
+
+@pytest.mark.parametrize(
     ("rule", "measured_from", "at_limit"),
     [
         ("wall_2", "wall", 2 * 16.2),
