@@ -63,6 +63,14 @@ def test_nothing_may_be_overstressed_and_the_unit_is_not_a_pipe():
     assert judge(code="en_806_4_a", **PIPE | {"weakest_rating": 10})["weakest_rating"] == "fail"
 
 
+def test_the_makers_own_test_pressure_may_be_above_the_working_one():
+    """7 bar asked for on a unit of 6 bar: up to 5 % more, 7.35 bar."""
+    plate = {"leak_test_pressure": 7}
+    case = {"weakest_rating": 10, "test_pressure": 7.2, "start_pressure": 7.2, "end_pressure": 7.2}
+    assert set(judge(plate=plate, **case).values()) == {"pass"}
+    assert judge(plate=plate, **case | {"test_pressure": 7.36})["unit_pressure"] == "fail"
+
+
 def test_the_overpressure_is_judged_with_the_gauges_error():
     """A gauge of 1.6 % of 10 bar at 5.95 bar: 6 bar may have been exceeded."""
     gauge = instrument("pressure_gauge", "bar", 10, accuracy_of_range=0.016, resolution=0.01)
