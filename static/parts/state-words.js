@@ -8,6 +8,19 @@ function because(session, step, needed) {
 }
 
 /**
+ * The same for a list of steps: only which steps come first, where the step itself says why.
+ * @param {VisitSession} session
+ * @param {any} step
+ */
+export function stateInShort(session, step) {
+  const { state, held_by, unmet } = session.judgement.steps[step.id];
+  const names = (/** @type {string[]} */ needed) => needed.map((one) => session.labels.of(one)).join(", ");
+  if (state === "held") return `After: ${names(held_by)}`;
+  if (state === "waiting") return `After: ${names(unmet)}`;
+  return stateWords(session, step);
+}
+
+/**
  * Why a step is as it is, in a sentence; empty for open and done.
  * @param {VisitSession} session
  * @param {any} step

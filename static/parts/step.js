@@ -1,5 +1,5 @@
 import { mountDefects } from "./defects.js";
-import { part } from "./element.js";
+import { part, say } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
 import { showFinish } from "./finish.js";
@@ -9,7 +9,7 @@ import { mountSeries } from "./series.js";
 import { showState } from "./step-state.js";
 import { runTimer } from "./timer.js";
 import { paintRule } from "./verdict.js";
-import { paintDerived, paintRuleWorking } from "./working.js";
+import { lackingWords, paintDerived, paintRuleWorking } from "./working.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -51,6 +51,11 @@ function paint(root, step, session) {
   for (const row of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-derived]"))) {
     const alternatives = step.derived.filter((/** @type {any} */ one) => `${step.id}.${one.id}` === row.dataset.derived);
     paintDerived(row, alternatives, session);
+  }
+  const lacking = part(root, "lacking");
+  if (lacking) {
+    say(lacking, lackingWords(step, session));
+    lacking.hidden = lacking.textContent === "";
   }
 }
 

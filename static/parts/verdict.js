@@ -72,12 +72,12 @@ function hasBand({ reading, lower, upper }) {
 }
 
 /**
- * Beside an input that is still empty a rule has nothing to say, unless the limit is known already.
- * @param {any} rule
+ * While inputs of its own step are empty a rule has nothing to say, unless the limit is known already.
  * @param {any} judged
+ * @param {string} here the step of the page
  */
-function isSilent(rule, judged) {
-  const waits = judged.missing.includes(rule.reading ?? rule.entry) || (rule.kind !== "limit" && judged.missing.length > 0);
+function isSilent(judged, here) {
+  const waits = judged.missing.length > 0 && judged.missing.some((/** @type {string} */ name) => name.startsWith(`${here}.`));
   const limit = judged.lower ?? judged.upper ?? null;
   return judged.verdict === "not_measured" && waits && limit === null && judged.reasons.length === 0;
 }
@@ -90,9 +90,9 @@ function isSilent(rule, judged) {
  */
 export function paintRule(element, rule, session) {
   const judged = session.judgement.rules[element.dataset.rule ?? ""];
-  element.hidden = !judged || judged.verdict === "not_applicable" || isSilent(rule, judged);
-  if (element.hidden) return;
   const here = (element.dataset.rule ?? "").split(".")[0];
+  element.hidden = !judged || judged.verdict === "not_applicable" || isSilent(judged, here);
+  if (element.hidden) return;
   const mark = part(element, "verdict");
   if (mark.dataset.verdict !== judged.verdict) mark.dataset.verdict = judged.verdict;
   say(mark, verdictWord(judged.verdict));

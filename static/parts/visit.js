@@ -5,7 +5,7 @@ import { gauge } from "./gauge.js";
 import { onward } from "./onward.js";
 import { openPage } from "./page.js";
 import { decidedBy, droppedOut, progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
-import { stateWords } from "./state-words.js";
+import { stateInShort } from "./state-words.js";
 import { verdictMark } from "./verdict.js";
 import { counted, VISIT_STATES } from "./words.js";
 
@@ -15,7 +15,7 @@ import { counted, VISIT_STATES } from "./words.js";
 function row(session, step) {
   const state = /** @type {keyof typeof STATES} */ (stateOf(session, step));
   const { verdict } = session.judgement.steps[step.id];
-  const because = stateWords(session, step);
+  const because = stateInShort(session, step);
   const judged = verdict !== "not_measured" && verdict !== "not_applicable";
   return make(
     "li",

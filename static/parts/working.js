@@ -1,7 +1,7 @@
 import { calculatorLink } from "./calculator-link.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
-import { number, quantity } from "./words.js";
+import { capital, counted, number, quantity } from "./words.js";
 import { uncertaintyWords, workingOf } from "./working-lines.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -12,14 +12,25 @@ function valueWords(value, unit) {
   return Array.isArray(value) ? value.map((one) => number(one)).join(", ") : String(value);
 }
 
-/** What is known of a quantity, or what is missing for it. @param {any} judged @param {VisitSession} session @param {string} here */
-function resultWords(judged, session, here) {
+/** What is known of a quantity, or why there is none. @param {any} judged @param {VisitSession} session */
+function resultWords(judged, session) {
   if (judged.value !== null) return valueWords(judged.value, judged.unit);
   const refused = judged.reason?.quantity && judged.missing.includes(judged.reason.quantity);
-  if (refused) return session.labels.reason({ code: "refused_input", quantity: judged.reason.quantity });
-  if (judged.reason) return session.labels.reason(judged.reason);
-  const names = judged.missing.map((/** @type {string} */ name) => session.labels.withPlace(name, here));
-  return names.length ? `Missing: ${names.join("; ")}` : "–";
+  return session.labels.reason(refused ? { code: "refused_input", quantity: judged.reason.quantity } : judged.reason);
+}
+
+/**
+ * How many results are still to come, and for which entries of other places they wait.
+ * @param {any} step
+ * @param {VisitSession} session
+ */
+export function lackingWords(step, session) {
+  const names = new Set(step.derived.map((/** @type {any} */ one) => `${step.id}.${one.id}`));
+  const waiting = [...names].map((name) => session.judgement.quantities[name]).filter((one) => one.applies !== false && one.value === null && one.reason === null);
+  if (waiting.length === 0) return "";
+  const elsewhere = new Set(waiting.flatMap((one) => one.missing).filter((name) => !name.startsWith(`${step.id}.`)));
+  const places = [...elsewhere].map((name) => session.labels.withPlace(name)).join("; ");
+  return `${capital(counted(waiting.length, "result"))} will appear as the readings come in.${places ? ` Missing elsewhere: ${places}.` : ""}`;
 }
 
 /**
@@ -56,12 +67,13 @@ export function offerWorking(details, quantities, rule = null) {
 export function paintDerived(row, alternatives, session) {
   const name = row.dataset.derived ?? "";
   const judged = session.judgement.quantities[name];
-  row.hidden = judged.applies !== true;
+  // What only waits for entries is counted in one line, not repeated for each result.
+  row.hidden = judged.applies !== true || (judged.value === null && judged.reason === null);
   if (row.hidden) return;
   const used = alternatives.find((one) => one.formula === judged.formula) ?? alternatives[0];
   say(row.querySelector("dt"), used.label);
   part(row, "value").classList.toggle("lacking", judged.value === null);
-  say(part(row, "value"), resultWords(judged, session, name.split(".")[0]));
+  say(part(row, "value"), resultWords(judged, session));
   offerWorking(part(row, "working"), judged.value !== null && judged.formula ? [judged] : []);
 }
 

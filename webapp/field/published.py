@@ -32,6 +32,16 @@ class Published:
         by_name = {step["id"]: step for step in self.document["steps"]}
         return [by_name[name] for stage in self.document["stages"] for name in stage["steps"]]
 
+    def cautions_before(self, name: str) -> set[str]:
+        """The cautions that every visit has shown in full before this step."""
+        known: set[str] = set()
+        for step in self.in_order:
+            if step["id"] == name:
+                break
+            if step["when"] is None:
+                known.update(step["cautions"])
+        return known
+
     def neighbours(self, name: str) -> tuple[dict[str, Any] | None, dict[str, Any] | None]:
         """The steps before and after, None at the ends."""
         steps = self.in_order

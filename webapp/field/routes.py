@@ -51,6 +51,7 @@ def step(slug: str, name: str) -> Response:
         stage=procedure.stage_of(name),
         titles={other["id"]: other["title"] for other in procedure.in_order},
         cautions=procedure.document["cautions"],
+        known_cautions=procedure.cautions_before(name),
         form=step_form(found)(request.args),
         derived=derived_names(found),
         loose_rules=rules_beside_no_entry(found),
