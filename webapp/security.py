@@ -16,13 +16,27 @@ CONTENT_SECURITY_POLICY = {
     "base-uri": "'none'",
     "frame-ancestors": "'none'",
     "object-src": "'none'",
+    # Text becomes markup or a script's address in static/parts/trusted.js alone.
+    "require-trusted-types-for": "'script'",
+    "trusted-types": "firstwater",
 }
 
 PERMISSIONS = {
     "camera": "(self)",
+    "publickey-credentials-create": "(self)",
+    "publickey-credentials-get": "(self)",
+    "screen-wake-lock": "(self)",
+    "accelerometer": "()",
+    "bluetooth": "()",
+    "display-capture": "()",
     "geolocation": "()",
+    "gyroscope": "()",
+    "hid": "()",
+    "magnetometer": "()",
     "microphone": "()",
+    "midi": "()",
     "payment": "()",
+    "serial": "()",
     "usb": "()",
 }
 

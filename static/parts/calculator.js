@@ -3,6 +3,7 @@ import { answer, dateOf, declared, readInputs, sign } from "./calculator-reading
 import { mountSeries } from "./calculator-series.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
+import { fillWith } from "./trusted.js";
 import { number, quantity } from "./words.js";
 import { offerWorking } from "./working.js";
 
@@ -38,7 +39,7 @@ async function putForm(root, body, name) {
   }
   say(part(root, "title"), forms[name].title);
   document.title = `${forms[name].title} - Firstwater`;
-  body.innerHTML = forms[name].html;
+  fillWith(body, forms[name].html);
 }
 
 /** @param {HTMLElement} body @param {string} name @param {URLSearchParams} query */

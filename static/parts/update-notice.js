@@ -1,5 +1,6 @@
 import { everythingSaved } from "../record/events.js";
 import { make } from "./element.js";
+import { workerAddress } from "./trusted.js";
 
 const TYPING_PAUSE = 500;
 const TAKEOVER_LIMIT = 5_000;
@@ -14,7 +15,7 @@ const pause = (time) => new Promise((resolve) => setTimeout(resolve, time));
 export async function registerWorker() {
   if (!("serviceWorker" in navigator)) return null;
   try {
-    return (await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" })) ?? null;
+    return (await navigator.serviceWorker.register(workerAddress(), { updateViaCache: "none" })) ?? null;
   } catch (error) {
     console.warn("serviceWorker.register", error);
     return null;

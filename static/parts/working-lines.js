@@ -1,6 +1,7 @@
 import { formulas } from "../generated/formulas.js";
 import { unitLabel } from "../judging/typed-number.js";
 import { make } from "./element.js";
+import { fillWith } from "./trusted.js";
 import { number, quantity } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -32,7 +33,7 @@ const filled = (template, marked) => template.replace(/\{(#?[^{}]+)\}/g, (_, mar
 /** @param {string} body MathML from our own templates */
 function math(body) {
   const place = make("div", { class: "equation" });
-  place.innerHTML = `<math display="block"><mrow>${body}</mrow></math>`;
+  fillWith(place, `<math display="block"><mrow>${body}</mrow></math>`);
   return place;
 }
 
