@@ -14,6 +14,7 @@ from webapp.certificate.sheet import accuracy
 from webapp.rights import right
 from webapp.store import Instrument
 from webapp.units.forms import ENDS, NUMBERS, PER_CENT, InstrumentForm
+from webapp.units.noted import changed, note
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -41,7 +42,9 @@ def instruments() -> str:
 def new_instrument() -> str | Response:
     form = instrument_form(None)
     if form.validate_on_submit():
-        made = current.store().instruments.add(**form.values())
+        with current.store().transaction():
+            made = current.store().instruments.add(**form.values())
+            note("instrument_added", made.id, changed(None, made))
         flash(f"{made.name} was added.", "success")
         return redirect(url_for("units.instruments"), 303)
     return render_template("units/instrument-form.html", form=form, title="New instrument")
@@ -52,7 +55,9 @@ def change_instrument(key: str) -> str | Response:
     found = current.store().instruments.get(key)
     form = instrument_form(found)
     if form.validate_on_submit():
-        current.store().instruments.change(key, **form.values())
+        with current.store().transaction():
+            kept = current.store().instruments.change(key, **form.values())
+            note("instrument_changed", key, changed(found, kept))
         flash("The changes are kept. Signed records keep the instrument as it was then.", "success")
         return redirect(url_for("units.instruments"), 303)
     title = f"Change {found.name}"

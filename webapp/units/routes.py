@@ -13,6 +13,7 @@ from webapp.rights import right
 from webapp.store import Taken, Unit, short_code
 from webapp.units import label
 from webapp.units.forms import PROCEDURE, EntriesForm, UnitForm, data_of, form_class, lacking
+from webapp.units.noted import changed, note
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -139,7 +140,10 @@ def keep(form: EntriesForm, unit: Unit | None) -> Unit | None:
     values = {name: form[name].data.strip() for name in ("name", "serial", "site")}
     values["plate"] = form.cells()
     try:
-        return units.change(unit.id, **values) if unit else units.add(**values)
+        with current.store().transaction():
+            kept = units.change(unit.id, **values) if unit else units.add(**values)
+            note("unit_changed" if unit else "unit_added", kept.id, changed(unit, kept))
+        return kept
     except Taken as taken:
         form["serial"].errors = [str(taken)]
         return None

@@ -8,6 +8,7 @@ from webapp import current
 from webapp.rights import right
 from webapp.store import Site
 from webapp.units.forms import PROCEDURE, EntriesForm, SiteForm, data_of, form_class
+from webapp.units.noted import changed, note
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -29,7 +30,9 @@ def new_site() -> str | Response:
     form = site_form(None)
     if form.validate_on_submit():
         values = {name: form[name].data.strip() for name in ("name", "address")}
-        made = current.store().sites.add(**values, values=form.cells())
+        with current.store().transaction():
+            made = current.store().sites.add(**values, values=form.cells())
+            note("site_added", made.id, changed(None, made))
         flash(f"{made.name} was added.", "success")
         return redirect(url_for("units.sites"), 303)
     return render_template("units/site-form.html", form=form, title="New site")
@@ -41,7 +44,9 @@ def change_site(key: str) -> str | Response:
     form = site_form(found)
     if form.validate_on_submit():
         values = {name: form[name].data.strip() for name in ("name", "address")}
-        current.store().sites.change(key, **values, values=form.cells())
+        with current.store().transaction():
+            kept = current.store().sites.change(key, **values, values=form.cells())
+            note("site_changed", key, changed(found, kept))
         flash("The changes are kept. Signed records keep the values they were judged by.", "success")
         return redirect(url_for("units.sites"), 303)
     return render_template("units/site-form.html", form=form, title=f"Change {found.name}", site=found)
