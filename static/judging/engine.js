@@ -24,8 +24,8 @@ export function judge(procedure, judged, formulas = catalogue) {
   const { found, stale } = plan.kept.begin(quantities);
   quantities.known = found.known;
   const { judgement: before, restsOn } = found;
-  const reported = renewed(before.quantities, stale.quantities, (name) => plain(quantities.get(name)));
-  const rules = renewed(before.rules, stale.rules, (name) => {
+  const reported = renewed(before.quantities, plan.kept.quantities, stale.quantities, (name) => plain(quantities.get(name)));
+  const rules = renewed(before.rules, plan.kept.rules, stale.rules, (name) => {
     restsOn[name] = [];
     return judgeRule(plan.rules.get(name), quantities, restsOn[name]);
   });

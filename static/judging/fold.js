@@ -13,7 +13,11 @@ export function fold(procedure, events) {
   const ordered = onceEach(events);
   const before = KEPT.get(procedure) ?? { ordered: [], result: NOTHING };
   const touched = fieldsBetween(before.ordered, ordered);
-  const result = touched.size ? renewed(before.result, grouped(ordered, touched), ordered, fieldKinds(procedure)) : before.result;
+  const result = touched.size === 0 ? before.result : renewed(before.result, grouped(ordered, touched), ordered, fieldKinds(procedure));
+  if (touched.size) {
+    TOUCHED.delete(before.result.entries); // or a chain of all that ever was would be kept
+    TOUCHED.set(result.entries, { before: before.result.entries, fields: touched });
+  }
   KEPT.set(procedure, { ordered, result });
   return { ...result };
 }
@@ -24,6 +28,20 @@ export function fold(procedure, events) {
  */
 const KEPT = new WeakMap();
 const NOTHING = { entries: {}, steps: {}, notes: {}, defects: {}, unknown: [] };
+
+/**
+ * The fields that may differ between the `entries` of two folds, one right after the other; null if they are not.
+ * @param {any} before
+ * @param {any} after
+ * @returns {Iterable<string> | null}
+ */
+export function touchedBetween(before, after) {
+  if (before === after) return [];
+  const known = TOUCHED.get(after);
+  return known?.before === before ? known.fields : null;
+}
+
+const TOUCHED = new WeakMap();
 
 /** The fields of all events between what two histories have in common at their beginning and at their end. */
 function fieldsBetween(before, after) {
@@ -48,12 +66,14 @@ function renewed(before, groups, ordered, kinds) {
   const { entries, steps, notes, defects } = before;
   const result = { entries: { ...entries }, steps: { ...steps }, notes: { ...notes }, defects: { ...defects }, unknown: [] };
   const isStrange = (event) => hasNoPlace(event, kinds.get(event.field));
+  let anyStrange = before.unknown.length > 0;
   for (const [field, events] of groups) {
     const kind = kinds.get(field);
     const known = events.filter((event) => !isStrange(event));
+    anyStrange ||= known.length < events.length;
     if (kind !== undefined) put(result, field, kind, known.length ? valueOf(kind, known) : null);
   }
-  result.unknown = ordered.filter(isStrange).map(({ id, field }) => ({ id, field }));
+  if (anyStrange) result.unknown = ordered.filter(isStrange).map(({ id, field }) => ({ id, field }));
   return result;
 }
 

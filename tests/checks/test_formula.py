@@ -207,6 +207,7 @@ SPECIAL = {
         "flow": 9.0,
     },
     "air_gap_minimum": {"inlet_bore": 12.7},
+    "date_after_use": {"start": 20000.0, "life": 100.0, "used": 40.0, "per_day": 7.0},
     "smaller_of": {"first": 3.0, "second": 4.0},
     "larger_of": {"first": 3.0, "second": 4.0},
     "water_hammer_pressure": SECTION,
