@@ -1,5 +1,6 @@
 """Who may do what. A view without a declared right answers 403."""
 
+import logging
 from collections.abc import Callable
 from typing import TypeVar
 from urllib.parse import quote
@@ -11,6 +12,8 @@ from werkzeug.wrappers import Response
 from webapp import current
 from webapp.problems import Problem
 from webapp.store import Person
+
+log = logging.getLogger(__name__)
 
 View = TypeVar("View", bound=Callable)
 
@@ -73,6 +76,7 @@ def guard() -> Response | None:
     if person is None and name is not None:
         return ask_to_sign_in()
     if not has_right(person, name):
+        log.warning("%s %s refused to person %s", request.method, request.endpoint, person and person.id)
         raise Forbidden
     if person is not None and person.one_time_password:
         return ask_for_new_password()

@@ -53,3 +53,8 @@ def test_what_was_sent_without_a_session_leads_to_the_sign_in_page(client) -> No
 def test_a_refusal_keeps_its_parts() -> None:
     problem = Problem(403, "forbidden")
     assert (problem.status, problem.code) == (403, "forbidden")
+
+
+def test_a_refusal_is_logged(sign_in, people, caplog) -> None:
+    assert sign_in("installer").get("/people").status_code == 403
+    assert f"GET accounts.people refused to person {people['installer'].id}" in caplog.text
