@@ -1,12 +1,15 @@
 """Repeats, degrees of freedom, and what readings of one instrument share."""
 
+import copy
 import math
 
 import pytest
 
 from checks.catalogue import FORMULAS
+from checks.engine import judge
 from checks.uncertainty import Contribution, combined
 from tests.checks.measured import measured, meter
+from tests.checks.small import PROCEDURE, case
 
 SPECIFIED = meter(
     accuracy_of_reading=0.01, accuracy_of_range=0.1, resolution=0.1, calibration_uncertainty=0.166
@@ -39,6 +42,22 @@ def test_the_end_gauge():
 def test_a_specification_alone_has_no_limit_of_degrees():
     """JCGM 100 G.4.2: a half-width that surely holds counts as known without limit."""
     assert from_parts([1.0, 2.0], [None, None]) == (pytest.approx(math.sqrt(5)), None)
+
+
+def test_a_conductivity_compensated_to_25_degrees():
+    """By hand, JCGM 100 5.1.2: k25 = k / D, D = 1 + alpha (T - 25), each half-width rectangular.
+
+    k 4.35 (1 % + 0.02, step 0.01), T 17.5 +/- 0.5, alpha 0.0200 +/- 0.0010: k25 5.118, contributions 0.0433,
+    0.0348 and 0.0261, together 0.0613.
+    """
+    root = math.sqrt(3)
+    low = 1 + 0.02 * (17.5 - 25)
+    slopes = {
+        "k": (1 / low, Contribution(0.01 / math.sqrt(12), common=(0.0435 + 0.02) / root, instrument="meter")),
+        "T": (-4.35 / low**2 * 0.02, Contribution(0.0, common=0.5 / root, instrument="thermometer")),
+        "alpha": (-4.35 / low**2 * (17.5 - 25), Contribution(0.001 / root)),
+    }
+    assert combined(slopes, FORMULAS) == (pytest.approx(0.0613, abs=5e-5), None)
 
 
 # ---- repeats
@@ -149,3 +168,20 @@ def test_a_series_read_after_the_calibration_ran_out_gives_no_full_pass():
     assert rule["reasons"] == [
         {"code": "calibration_overdue", "name": "Meter", "due": "2026-11-24", "quantity": "s.readings"}
     ]
+
+
+def test_what_only_has_to_be_there_does_not_pass_with_an_overdue_instrument_either():
+    """The value is kept; the reason names the instrument and the date."""
+    procedure = copy.deepcopy(PROCEDURE)
+    given = {**procedure["steps"][1]["rules"][2], "id": "pressure_given", "entry": "first.pressure"}
+    procedure["steps"][0]["rules"].append(given)
+    late = {"value": 5.0, "instrument": "g", "at": "2027-03-02T00:00:00.000Z"}
+    result = judge(procedure, case(entries={"first.pressure": late}))["rules"]["first.pressure_given"]
+    assert result["verdict"] == "instrument_not_good_enough"
+    overdue = {
+        "code": "calibration_overdue",
+        "name": "Gauge",
+        "due": "2027-03-01",
+        "quantity": "first.pressure",
+    }
+    assert result["reasons"] == [overdue]
