@@ -1,5 +1,6 @@
 """A phone in a cellar: a real browser on the real application, and what a test does with them by script."""
 
+import re
 import shutil
 from pathlib import Path
 
@@ -38,6 +39,16 @@ SEND = """
   }
 """
 SUMMARY = "return phone.outbox.summary()"
+
+DONE = {"state": "done", "code": None, "message": ""}
+SILENT_PAGE = "/field/silent"  # kept nowhere and without a status line, so that a test says when to send
+WHO = "return phone.api.openSession().then(session => session.person.name, error => error.code)"
+EMPTY = """
+  await phone.database.transact(phone.outbox.STORES, "readwrite", transaction =>
+    Promise.all(phone.outbox.STORES.map(store => transaction.objectStore(store).clear())));
+"""
+NOTHING = {"visits": 0, "events": 0, "photos": 0, "records": 0, "problems": 0}
+EVENTS = re.compile("/api/events$")
 
 
 def real_server(folder):
@@ -103,3 +114,15 @@ class Phone:
 
     def add(self, visit, field="commission.note", content=None, **more):
         return self.run(ADD, {"visit": visit, "field": field, "content": content or {"value": "x"}, **more})
+
+
+def prepared(context, server):
+    phone = Phone(context, server)
+    phone.sign_in()
+    assert phone.prepare() == "This phone is ready for offline work.\n\nGo to the visits"
+    return phone.open(SILENT_PAGE)
+
+
+def unsent(phone):
+    summary = phone.run(SUMMARY)
+    return {name: summary[name] for name in ("visits", "events", "photos", "records", "problems")}

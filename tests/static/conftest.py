@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.static.cellar import EMPTY, SILENT_PAGE, WHO, prepared, real_server
+
 SUITES = Path(__file__).parent
 STATIC = SUITES.parents[1] / "static"
 
@@ -45,3 +47,39 @@ def page(chromium, files):
     page.goto(f"{files}/blank.html")
     yield page
     context.close()
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory):
+    server = real_server(tmp_path_factory.mktemp("server"))
+    yield server
+    server.stop()
+    server.store.close()
+
+
+@pytest.fixture(scope="session")
+def prepared_phone(chromium, server):
+    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    yield prepared(context, server)
+    context.close()
+
+
+@pytest.fixture(scope="session")
+def second_phone(chromium, server):
+    """Another phone of the same person."""
+    context = chromium.new_context()
+    yield prepared(context, server)
+    context.close()
+
+
+@pytest.fixture
+def phone(prepared_phone, server):
+    """The prepared phone, signed in, with nothing on it that waits."""
+    prepared_phone.context.unroute_all()
+    if not server.is_up:
+        server.start()
+    prepared_phone.open(SILENT_PAGE).run(EMPTY)
+    if prepared_phone.run(WHO) != "Mara Lind":
+        prepared_phone.context.clear_cookies()
+        prepared_phone.sign_in()
+    return prepared_phone
