@@ -24,27 +24,15 @@ pytestmark = [
 PASSWORD = "five bright brass kettles"
 PATIENCE = 60_000
 
-# What the review page does when everything is entered, without its many steps.
-SIGN = """async (visit) => {
+# What the page of the step does when everything is entered.
+FILL = """async (visit) => {
   const { openVisit } = await import("/static/parts/session.js");
-  const { buildRecord, signRecord } = await import("/static/signing/record.js");
-  const { confirmWithPasskey, usablePasskeys } = await import("/static/signing/passkey.js");
-  const { preparedFor } = await import("/static/signing/device-key.js");
   const session = await openVisit(visit);
   await session.write("test.pressure", { typed: "6.5", unit: "bar", value: 6.5, instrument: null });
   await session.write("test.tight", { value: "yes" });
   await session.write("test#done", { seen: session.judgement.steps.test.basis });
-  const { rpId, ids } = await usablePasskeys();
-  const { person } = await preparedFor();
-  const payload = await buildRecord(visit, person, "I carried out these checks, and the readings are mine.");
-  const record = await signRecord(payload, (challenge) => confirmWithPasskey(challenge, rpId, ids));
-  return record.sha256;
 }"""
-PRELOAD = """async () => {
-  for (const name of ["parts/session", "signing/record", "signing/passkey", "sync/send"]) {
-    await import(`/static/${name}.js`);
-  }
-}"""
+RECORD = """async (visit) => (await (await import("/static/record/visits.js")).visitOf(visit)).record"""
 SEND = """async () => (await (await import("/static/sync/send.js")).sendNow()).state"""
 
 
@@ -124,9 +112,12 @@ def test_a_record_is_confirmed_without_signal_and_sent_after_the_session_has_end
     add_passkey(page)
     prepare(page)
     page.goto("/account")
-    page.evaluate(PRELOAD)
+    page.evaluate(FILL, visit)
+    page.goto(f"/field/trial-1/review?visit={visit}", wait_until="networkidle")
     page.context.set_offline(True)
-    sha256 = page.evaluate(SIGN, visit)
+    page.get_by_role("button", name="Sign with a passkey instead").click()
+    expect(page.get_by_role("heading", name="Signed")).to_be_visible()
+    sha256 = page.evaluate(RECORD, visit)
     page.context.set_offline(False)
     store.sessions.end_all(ilse.id)
     assert page.evaluate(SEND) == "signed_out"
