@@ -90,7 +90,7 @@ def test_an_ended_session_leads_to_signing_in_and_back(phone):
 
 def test_a_new_version_waits_over_an_open_step_and_keeps_every_entry(phone, cellar):
     visit = phone.open("/field").run(START_VISIT)["id"]
-    phone.open(f"/field/commissioning-1/survey?visit={visit}")
+    phone.open(f"/field/commissioning-2/survey?visit={visit}")
     expect(phone.page.get_by_role("heading", level=1)).to_have_text("Survey")
     before = phone.run("return (await import('/build.js')).BUILD")
     cellar.release_with("/* another version */")

@@ -5,7 +5,7 @@ import pytest
 from flask.testing import FlaskClient
 
 TAKES = {"Accept-Encoding": "gzip, deflate, br"}
-PUBLIC = ["/static/app.css", "/static/parts/step.js", "/field/commissioning-1/earthing", "/sw.js"]
+PUBLIC = ["/static/app.css", "/static/parts/step.js", "/field/commissioning-2/earthing", "/sw.js"]
 
 
 @pytest.fixture

@@ -3,7 +3,7 @@ async () => {
   const work = await import("/static/record/work.js");
   const { writeSettings } = await import("/static/record/database.js");
   const { createVisit } = await import("/static/record/visits.js");
-  const procedure = await (await fetch("/field/commissioning-1/procedure.json")).json();
+  const procedure = await (await fetch("/field/commissioning-2/procedure.json")).json();
   const cell = (value, unit) => ({ value, unit, typed: String(value) });
   const instrument = (id, kind, name, unit, more) => ({
     id, kind, name, serial: id.toUpperCase(), unit, calibration_due: "2099-03-01", range_minimum: 0, range_maximum: 1000,
@@ -13,8 +13,11 @@ async () => {
   const plate = {
     water_grade: { value: "iso_3696_2" }, maximum_pressure: cell(6, "bar"), product_flow: cell(2, "L/min"),
     wetted_volume: cell(18, "L"), flush_target: cell(25, "uS/cm"), connection: { value: "plug" },
-    rated_voltage: cell(230, "V"), rated_current: cell(3.2, "A"),
+    rated_voltage: cell(230, "V"), rated_current: cell(3.2, "A"), access_levels: { value: "yes" },
   };
+  for (const part of ["break_tank", "pretreatment", "reverse_osmosis", "degasser", "reservoir", "loop", "deioniser", "ultraviolet", "ultrafilter"]) {
+    plate[`${part}_fitted`] = { value: "no" };
+  }
   const values = { supply_system: { value: "tn_s" }, breaker_rating: cell(16, "A"), supply_pressure_maximum: cell(6, "bar") };
   const unit = { id: "u-1", name: "Analyser feed, line 1", serial: "VCL-0107", site: "s-1", short_code: "N5YW3969", previous: null, plate };
   await work.saveWork({

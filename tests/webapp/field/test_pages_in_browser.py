@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.journeys.navigators import Installer
-from tests.webapp.field.filling import events, fill_earthing, fill_survey, values
+from tests.webapp.field.filling import events, fill_access, fill_earthing, values
 
 pytestmark = [
     pytest.mark.browser,
@@ -42,7 +42,7 @@ def test_a_unit_is_found_by_the_code_on_its_label_and_a_visit_started(installer,
     page.get_by_label("Unit", exact=True).fill("p3kn 473j")
     expect(page.get_by_text("one unit found.")).to_be_visible()
     page.get_by_role("button", name="Trace analysis unit").click()
-    expect(page.get_by_text("0 of 7 steps done")).to_be_visible()
+    expect(page.get_by_text("0 of 20 steps done")).to_be_visible()
     expect(page.get_by_role("link", name="Continue: Survey")).to_be_visible()
 
 
@@ -77,7 +77,7 @@ def test_what_was_typed_is_there_after_a_reload_as_it_was_typed(installer, visit
 def test_what_is_typed_before_the_script_is_there_is_not_lost(page, address, visit):
     page.route("**/static/parts/step.js", lambda route: held.append(route))
     held: list = []
-    page.goto(f"{address}/field/commissioning-1/earthing?visit={visit}")
+    page.goto(f"{address}/field/commissioning-2/earthing?visit={visit}")
     page.locator("#entry_length").fill("12,5")
     page.get_by_text("Flexible cord (class 5)").click()
     page.locator("#note").fill("Cable tray above the door")
@@ -289,12 +289,12 @@ def test_a_step_with_missing_entries_says_which_and_leads_to_them(installer):
 
 
 def test_a_done_step_whose_value_changes_asks_to_be_looked_at_again(installer):
-    fill_survey(installer)
+    fill_access(installer)
     installer.mark_done()
     page = installer.page
-    installer.fill("Floor and terminals dry", "No")
+    installer.fill("Delivered codes changed", "No")
     expect(page.locator('[data-part="state"] .tag')).to_have_text("Re-check")
-    expect(page.locator('[data-part="state"]')).to_contain_text("Floor and terminals dry")
+    expect(page.locator('[data-part="state"]')).to_contain_text("Delivered codes changed")
     installer.mark_done()
 
 
@@ -317,6 +317,6 @@ def test_the_working_shows_the_numbers_and_the_source(installer):
 
 
 def test_a_page_without_a_visit_leads_back_to_the_visits(page, address, visit):
-    page.goto(f"{address}/field/commissioning-1/earthing")
+    page.goto(f"{address}/field/commissioning-2/earthing")
     expect(page.get_by_text("Choose a visit first")).to_be_visible()
     expect(page.get_by_role("link", name="Go to my visits")).to_be_visible()

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.webapp.field.filling import fill_earthing, fill_survey
+from tests.webapp.field.filling import fill_access, fill_earthing
 
 pytestmark = [
     pytest.mark.browser,
@@ -24,12 +24,12 @@ SIGNED = """async ([visit, withEntries]) => {
 
 
 def test_the_review_puts_first_what_blocks_and_cannot_be_signed_before(installer, visit):
-    fill_survey(installer)
+    fill_access(installer)
     installer.mark_done()
     installer.open_review(visit)
     page = installer.page
     first = page.locator(".list > li").first
-    expect(first).to_contain_text("Isolator")
+    expect(first).to_contain_text("Survey")
     expect(first).to_contain_text("Blocks")
     expect(page.get_by_role("button", name="Sign this record")).to_be_hidden()
     expect(page.get_by_text("It can be signed when nothing blocks it any more")).to_be_visible()
@@ -49,7 +49,7 @@ def test_a_signed_record_is_closed(installer, visit):
 def test_a_signed_visit_whose_entries_are_elsewhere_does_not_look_empty(installer, visit, address):
     page = installer.page
     page.evaluate(SIGNED, [visit, False])
-    for place in ("visit", "commissioning-1/earthing", "commissioning-1/review"):
+    for place in ("visit", "commissioning-2/earthing", "commissioning-2/review"):
         page.goto(f"{address}/field/{place}?visit={visit}")
         expect(page.get_by_text("It was signed on another phone")).to_be_visible()
         expect(page.get_by_text("Held")).to_have_count(0)
