@@ -1,6 +1,8 @@
 """A file of unsent entries: checked like what a phone sends; nothing is believed for the file."""
 
 import uuid
+from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,6 +16,14 @@ from webapp.signing.unsent import NotUnsent, UnsentFile, read_unsent
 from webapp.store import Store, Unit
 
 PHOTO = jpeg()
+
+
+@pytest.fixture
+def store(tmp_path: Path, clock) -> Iterator[Store]:
+    """A store is enough here, and quicker than an application."""
+    made = Store(tmp_path / "test.db", clock)
+    yield made
+    made.close()
 
 
 @pytest.fixture

@@ -86,29 +86,26 @@ def test_nobody_spoils_the_upload_of_somebody_else(installer, sign_in, store, pi
     assert store.photos.find(name_of(picture)) is not None
 
 
-@pytest.mark.parametrize(
-    ("span", "part", "status", "code"),
-    [
-        ("", b"x", 400, "range_wrong"),
-        ("bytes 0-0", b"x", 400, "range_wrong"),
-        ("bytes 5-9/10", b"xxxxx", 400, "range_wrong"),
-        ("bytes 0-8/10", b"x" * 9, 400, "range_wrong"),
-        ("bytes 0-9/10", b"x" * 9, 400, "range_wrong"),
-        ("bytes 0-0/0", b"x", 400, "range_wrong"),
-        (f"bytes {PART}-{PART}/{PART}", b"x", 400, "range_wrong"),
-        ("bytes 0-262143/8388609", b"x" * PART, 413, "too_large"),
-        ("bytes 0-262143/300000", b"x" * (PART + 1), 413, "too_large"),
-        ("bytes 0-٣/4", b"xxxx", 400, "range_wrong"),
-    ],
-)
-def test_a_part_that_does_not_fit_is_refused(installer, span, part, status, code) -> None:
+SPANS = [
+    ("", b"x", 400, "range_wrong"),
+    ("bytes 0-0", b"x", 400, "range_wrong"),
+    ("bytes 5-9/10", b"xxxxx", 400, "range_wrong"),
+    ("bytes 0-8/10", b"x" * 9, 400, "range_wrong"),
+    ("bytes 0-9/10", b"x" * 9, 400, "range_wrong"),
+    ("bytes 0-0/0", b"x", 400, "range_wrong"),
+    (f"bytes {PART}-{PART}/{PART}", b"x", 400, "range_wrong"),
+    ("bytes 0-262143/8388609", b"x" * PART, 413, "too_large"),
+    ("bytes 0-262143/300000", b"x" * (PART + 1), 413, "too_large"),
+    ("bytes 0-\u0663/4", b"xxxx", 400, "range_wrong"),
+]
+
+
+def test_a_part_that_does_not_fit_is_refused(installer) -> None:
     path = f"/api/photos/{'0' * 64}/parts"
-    answer = installer.call("PUT", path, data=part, headers={"Content-Range": span})
-    assert (answer.status_code, answer.json["code"], answer.json.get("field", "Content-Range")) == (
-        status,
-        code,
-        "Content-Range",
-    )
+    for span, part, status, code in SPANS:
+        answer = installer.call("PUT", path, data=part, headers={"Content-Range": span})
+        assert (answer.status_code, answer.json["code"]) == (status, code), span
+        assert answer.json.get("field", "Content-Range") == "Content-Range"
 
 
 def test_parts_of_photos_of_different_sizes_do_not_mix(installer, picture: bytes) -> None:
@@ -117,13 +114,12 @@ def test_parts_of_photos_of_different_sizes_do_not_mix(installer, picture: bytes
     assert (other.status_code, other.json["code"]) == (409, "size_differs")
 
 
-@pytest.mark.parametrize("name", ["..", "%2e%2e", "0" * 63, "A" * 64])
-def test_the_name_is_a_hash_and_never_a_path(installer, name: str) -> None:
-    answer = installer.get(f"/api/photos/{name}/parts")
-    assert answer.status_code in {400, 404}
+def test_the_name_is_a_hash_and_never_a_path(installer) -> None:
     span = {"Content-Range": "bytes 0-0/1"}
-    put = installer.call("PUT", f"/api/photos/{name}/parts", data=b"x", headers=span)
-    assert put.status_code in {400, 404}
+    for name in ("..", "%2e%2e", "0" * 63, "A" * 64):
+        path = f"/api/photos/{name}/parts"
+        assert installer.get(path).status_code in {400, 404}
+        assert installer.call("PUT", path, data=b"x", headers=span).status_code in {400, 404}
 
 
 def test_the_oldest_unfinished_photo_makes_room(tmp_path) -> None:
