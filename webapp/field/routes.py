@@ -99,11 +99,20 @@ def rules_beside_no_entry(found: dict[str, Any]) -> list[dict[str, Any]]:
 
 
 def derived_names(found: dict[str, Any]) -> list[dict[str, Any]]:
-    """One row for each derived quantity, although several ways to it may stand in the procedure."""
+    """One row for each quantity that is computed, although several ways to it may stand in the procedure.
+
+    A fixed number has no row: it shows as the limit that it is.
+    """
     by_name: dict[str, dict[str, Any]] = {}
     for quantity in found["derived"]:
-        by_name.setdefault(quantity["id"], quantity)
+        if not is_fixed(quantity):
+            by_name.setdefault(quantity["id"], quantity)
     return list(by_name.values())
+
+
+def is_fixed(quantity: dict[str, Any]) -> bool:
+    given = quantity["inputs"].get("value")
+    return quantity["formula"] is None and isinstance(given, dict) and "value" in given
 
 
 def page(template: str, **values: object) -> Response:

@@ -1,7 +1,7 @@
 """A supervisor's decision about a record, and what follows from it."""
 
 from calendar import monthrange
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from webapp.passkeys import Place
@@ -10,6 +10,8 @@ from webapp.receiving.confirmation import keep_confirmation, unconfirmed
 from webapp.signing import Finding, order_findings, verify_decision
 from webapp.store import Person, Record, Store
 from webapp.store.table import written
+
+AGREED = "next_service.agreed"
 
 
 def receive_decision(
@@ -86,7 +88,10 @@ def follow(store: Store, record: Record, content: dict[str, Any]) -> None:
 
 
 def next_service(store: Store, record: Record, service_months: int) -> str:
-    """The date by which the unit has to be serviced."""
+    """The date by which the unit has to be serviced: the one that the record agrees on, else by the site."""
+    agreed = record.content()["judgement"]["quantities"].get(AGREED, {}).get("value")
+    if isinstance(agreed, int | float):
+        return (date(1970, 1, 1) + timedelta(days=agreed)).isoformat()
     site = store.sites.get(store.units.get(record.unit).site)
     own = (site.values.get("service_months") or {}).get("value")
     months = int(own) if isinstance(own, int | float) and own >= 1 else service_months

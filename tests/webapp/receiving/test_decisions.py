@@ -2,9 +2,9 @@
 
 import pytest
 
-from tests.phone import Phone
+from tests.phone import Phone, sha256
 from webapp.receiving import Answer, receive_decision, receive_events, receive_record
-from webapp.receiving.decisions import add_months
+from webapp.receiving.decisions import add_months, next_service
 from webapp.store import Record, Store, Unit
 
 
@@ -40,6 +40,17 @@ def test_a_site_may_say_when_the_next_service_is_due(
     store.sites.change(site.id, name=site.name, address=site.address, values={"service_months": {"value": 3}})
     decide(desk, record)
     assert store.listing.unit_state(record.unit).next_service == "2027-02-25"
+
+
+def test_the_date_that_was_agreed_and_signed_comes_before_the_usual_interval(
+    store: Store, phone: Phone, unit: Unit
+) -> None:
+    visit = phone.start(unit)
+    content = phone.record(visit, phone.entries(visit.id))
+    content["judgement"]["quantities"]["next_service.agreed"] = {"value": 20_800, "unit": "date"}
+    text = phone.sign(content, "firstwater-record+jws")
+    kept = store.records.keep(sha256(content), content, text, [])
+    assert next_service(store, kept, 12) == "2026-12-13"  # 20,800 days after 1970-01-01, by date(1)
 
 
 def test_conditions_are_shown_with_the_unit(store: Store, desk: Phone, record: Record) -> None:
