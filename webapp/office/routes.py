@@ -1,6 +1,6 @@
 """The queue of what waits, and the search."""
 
-from datetime import date
+from collections.abc import Iterable
 
 from flask import Blueprint, render_template, request
 
@@ -9,9 +9,9 @@ from webapp.certificate import figures
 from webapp.office.forms import STATES, SearchForm
 from webapp.office.pending import pending_results
 from webapp.rights import right
-from webapp.store import ListedRecord, Loss, Unit, UnitState
+from webapp.store import Loss, Quarantined, Unit, UnitState
 
-SEARCHED = 2000
+SHOWN = 200
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -24,27 +24,29 @@ def add_to(blueprint: Blueprint) -> None:
 def queue() -> str:
     store = current.store()
     today = current.clock().date().isoformat()
-    units = {unit.id: unit for unit in store.units.all()}
-    states = list(store.listing.unit_states().values())
-    waiting = store.listing.queue()
+    waiting, quarantined = store.listing.queue(SHOWN), store.quarantine.waiting()
+    awaited = {one.sha256: still_to_come(one.sha256) for one in waiting if one.pending}
+    late = store.listing.awaiting_results()
     conditional = [
-        (units[one.unit], one, still_to_come(one.record))
-        for one in states
-        if one.state == "accepted_with_conditions" and not one.reopened_on
+        (one, still_to_come(one.record) if one.record in late else [])
+        for one in store.listing.conditional(SHOWN)
     ]
+    reopened, overdue = store.listing.reopened(SHOWN), store.listing.overdue(today, SHOWN)
+    units = named_units([*(one for one, _ in conditional), *reopened, *overdue, *quarantined])
     return render_template(
         "office/queue.html",
         waiting=waiting,
         day=figures.day,
-        awaited={one.sha256: still_to_come(one.sha256) for one in waiting},
-        quarantined=store.quarantine.waiting(),
+        awaited=awaited,
+        quarantined=quarantined,
         losses=[(one, units_of(one)) for one in store.contacts.losses()],
         people=names_of_people(),
         units=units,
-        to_come=[row for row in conditional if row[2]],
-        reopened=[(units[one.unit], one) for one in states if one.reopened_on],
-        conditional=[row for row in conditional if not row[2]],
-        overdue=overdue_services(states, units, today),
+        to_come=[(units[one.unit], one, lines) for one, lines in conditional if lines],
+        reopened=[(units[one.unit], one) for one in reopened],
+        conditional=[(units[one.unit], one, lines) for one, lines in conditional if not lines],
+        overdue=[(units[one.unit], one) for one in overdue],
+        shown=SHOWN,
         instruments=[
             one for one in store.instruments.all() if one.active and is_past(one.calibration_due, today)
         ],
@@ -62,12 +64,10 @@ def still_to_come(record: str | None) -> list[str]:
     return [one.line for one in pending_results(current.store().records.get(record))] if record else []
 
 
-def overdue_services(
-    states: list[UnitState], units: dict[str, Unit], today: str
-) -> list[tuple[Unit, UnitState]]:
-    """Units whose service date has passed, the longest overdue first."""
-    found = [one for one in states if is_past(one.next_service, today)]
-    return [(units[one.unit], one) for one in sorted(found, key=lambda one: one.next_service or "")]
+def named_units(about: Iterable[UnitState | Quarantined]) -> dict[str, Unit]:
+    """The units that these lines are about, by id."""
+    found = (current.store().units.find(one.unit) for one in about if one.unit)
+    return {unit.id: unit for unit in found if unit}
 
 
 def is_past(day: str | None, today: str) -> bool:
@@ -77,16 +77,18 @@ def is_past(day: str | None, today: str) -> bool:
 @right("read")
 def records() -> str:
     form = SearchForm(request.args, current.store().sites.all())
-    found = current.store().listing.search(form.q.data.strip(), form.state.data or None, limit=SEARCHED)
-    kept = [one for one in found if form.site.data in ("", one.site)]
-    kept = [one for one in kept if within(one, form.since.data, form.until.data)]
-    return render_template("office/records.html", form=form, records=kept, states=STATES, limit=SEARCHED)
-
-
-def within(one: ListedRecord, since: date | None, until: date | None) -> bool:
-    """Whether the record was signed on one of these days."""
-    signed = one.signed_at[:10]
-    return (since is None or since.isoformat() <= signed) and (until is None or signed <= until.isoformat())
+    since, until = form.since.data, form.until.data
+    found = current.store().listing.search(
+        form.q.data.strip(),
+        limit=SHOWN,
+        state=form.state.data,
+        site=form.site.data,
+        since=since.isoformat() if since else None,
+        until=until.isoformat() if until else None,
+        before=request.args.get("before"),
+    )
+    older = {**request.args.to_dict(), "before": found[-1].sha256} if len(found) == SHOWN else None
+    return render_template("office/records.html", form=form, records=found, states=STATES, older=older)
 
 
 def names_of_people() -> dict[str, str]:

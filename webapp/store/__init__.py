@@ -21,7 +21,7 @@ from webapp.store.devices import Device, Devices
 from webapp.store.errors import NotInStore, Refused, StoreError, Taken, Unavailable
 from webapp.store.events import Events, StoredEvent
 from webapp.store.listing import ListedRecord, Listing, UnitState
-from webapp.store.migrations import MIGRATIONS
+from webapp.store.migrations import upgrade
 from webapp.store.passkeys import Confirmation, Passkey, Passkeys
 from webapp.store.people import People, Person
 from webapp.store.photos import Photo, Photos
@@ -62,21 +62,21 @@ __all__ = [
 class Store:
     """One database file and its folder of photos.
 
-    ``clock`` gives the time as an aware datetime. Opening brings the schema up to date.
+    ``clock`` gives the time as an aware datetime. Opening brings the schema up to date, and makes the lists
+    anew when that changed anything.
     """
 
     def __init__(self, path: Path | str, clock: Callable[[], datetime], photos: Path | str | None = None):
         path = Path(path)
         self.clock = clock
         self.connection = Connection(path)
-        with self.connection.write() as db:
-            MIGRATIONS.apply(db)
         self._open_accounts(clock)
         self._open_reference(clock)
         self._open_documents(clock, Path(photos) if photos else path.parent / "photos")
         self.baselines = Baselines(self.connection, self.records, self.procedures)
         self.listing = Listing(self.connection, self.records, self.quarantine)
         self.audit = Audit(self.connection, clock)
+        upgrade(self.connection, self.listing.rebuild)
 
     def _open_accounts(self, clock: Callable[[], datetime]) -> None:
         self.people = People(self.connection, clock)

@@ -11,11 +11,13 @@ from typing import Any
 
 from sqlite_utils import Database
 
+from webapp.signing import jws
 from webapp.store.connection import Connection
 from webapp.store.errors import NotInStore
 from webapp.store.quarantine import Quarantine, Quarantined
 from webapp.store.records import Record, Records, state_by
 
+OF_RECORD = ("visit", "unit", "person", "verdict", "signed_at", "received_at")
 STATE_TABLES = ("visit_states", "record_states", "unit_states")
 
 
@@ -54,12 +56,31 @@ class ListedRecord:
     received_at: str
     verdict: str
     state: str
+    pending: bool
 
 
-LISTED = """select r.sha256, r.visit, v.kind, r.unit, u.name as unit_name, u.serial, s.id as site,
-        s.name as site_name, r.person, p.name as person_name, r.signed_at, r.received_at, r.verdict, r.state
-    from known_records r join visits v on v.id = r.visit join units u on u.id = r.unit
+ROWS = "record_states r"
+LISTED = """select r.record as sha256, r.visit, v.kind, r.unit, u.name as unit_name, u.serial,
+        s.id as site, s.name as site_name, r.person, p.name as person_name, r.signed_at, r.received_at,
+        r.verdict, r.state, r.pending
+    from {rows} join visits v on v.id = r.visit join units u on u.id = r.unit
         join sites s on s.id = u.site join people p on p.id = r.person"""
+
+# Few records are sorted at once; of many, those of the last weeks are gone through until a page is full.
+FEW = 2000
+FOUND_UNITS = """(select u.id from units u join sites s on s.id = u.site
+    where u.name || ' ' || u.serial || ' ' || u.short_code || ' ' || s.name like :pattern escape '\\')"""
+FOUND_PEOPLE = """(select id from people where name like :pattern escape '\\')"""
+OF_FOUND = f"(r.unit in {FOUND_UNITS} or r.person in {FOUND_PEOPLE})"
+FILTERS = {
+    "state": "r.state = :state",
+    "unit": "r.unit = :unit",
+    "site": "u.site = :site",
+    "since": "r.signed_at >= :since",
+    "until": "r.signed_at < :until || '~'",  # sorts after the day's last millisecond
+    "before": "(r.received_at, r.record) < "
+    "(select received_at, record from record_states where record = :before)",
+}
 
 
 def visit_state(records: Sequence[Record], quarantined: Sequence[Quarantined]) -> dict[str, Any]:
@@ -156,8 +177,12 @@ class Listing:
             row = {"visit": visit, "state": state["state"], "record": state["record"], "returned": returned}
             db.table("visit_states").upsert(row, pk="visit")
             for record in records:
-                row = {"record": record.sha256, "state": state_by(record.decisions)}
-                db.table("record_states").upsert(row, pk="record")
+                self._list_record(db, record)
+
+    def _list_record(self, db: Database, record: Record) -> None:
+        row = {name: getattr(record, name) for name in OF_RECORD}
+        row |= {"record": record.sha256, "state": state_by(record.decisions)}
+        db.table("record_states").upsert({**row, "pending": int(waits_for_results(record))}, pk="record")
 
     def refresh_unit(self, unit: str) -> None:
         with self.connection.write() as db:
@@ -186,34 +211,71 @@ class Listing:
             return UnitState(**{**row, "conditions": tuple(json.loads(row["conditions"]))})
         return UnitState(unit, "not_commissioned")
 
+    def conditional(self, limit: int) -> list[UnitState]:
+        """The units that were accepted with conditions and not re-opened since."""
+        return self._units("state = 'accepted_with_conditions' and reopened_on is null limit ?", limit)
+
+    def reopened(self, limit: int) -> list[UnitState]:
+        """The units whose acceptance was re-opened for a corrected record."""
+        return self._units("reopened_on is not null limit ?", limit)
+
+    def overdue(self, today: str, limit: int) -> list[UnitState]:
+        """The units whose service date has passed, the longest overdue first."""
+        return self._units("next_service < ? order by next_service limit ?", today, limit)
+
+    def awaiting_results(self) -> set[str]:
+        """The accepted records of which a requirement is still pending."""
+        sql = "select record from record_states where pending and state = 'accepted_with_conditions'"
+        return {row["record"] for row in self.connection.read().query(sql)}
+
+    def _units(self, where: str, *values: str | int) -> list[UnitState]:
+        rows = self.connection.read().query(f"select * from unit_states where {where}", values)  # noqa: S608
+        return [UnitState(**{**row, "conditions": tuple(json.loads(row["conditions"]))}) for row in rows]
+
     def unit_states(self) -> dict[str, UnitState]:
         """By unit; a unit without any record may be missing."""
-        rows = self.connection.read().query("select * from unit_states")
-        return {
-            row["unit"]: UnitState(**{**row, "conditions": tuple(json.loads(row["conditions"]))})
-            for row in rows
-        }
+        return {state.unit: state for state in self._units("1")}
 
-    def queue(self) -> list[ListedRecord]:
+    def queue(self, limit: int = -1) -> list[ListedRecord]:
         """What waits for a supervisor, the oldest first."""
-        return self._listed("where r.state = 'signed' order by r.received_at", [])
+        return self._listed("where r.state = 'signed' order by r.received_at limit :limit", {"limit": limit})
 
-    def search(
-        self, text: str = "", state: str | None = None, unit: str | None = None, limit: int = 200
-    ) -> list[ListedRecord]:
-        """Records, the newest first, whose unit, serial number, site or signer contains ``text``."""
-        pattern = "%" + text.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_") + "%"
-        where = """where (:state is null or r.state = :state) and (:unit is null or r.unit = :unit)
-            and u.name || ' ' || u.serial || ' ' || u.short_code || ' ' || s.name || ' ' || p.name
-                like :pattern escape '\\'
-            order by r.received_at desc limit :limit"""
-        return self._listed(where, {"state": state, "unit": unit, "pattern": pattern, "limit": limit})
+    def search(self, text: str = "", limit: int = 200, **filters: str | None) -> list[ListedRecord]:
+        """Records, the newest first, whose unit, serial number, site or signer contains ``text``.
+
+        ``filters`` are ``state``, ``unit``, ``site``, ``since`` and ``until`` (days of signing), and
+        ``before``: the last record of the page before this one.
+        """
+        given = {name: value for name, value in filters.items() if value}
+        values = {**given, "pattern": pattern_of(text), "limit": limit}
+        conditions = [FILTERS[name] for name in given] + ([OF_FOUND] if text else [])
+        rows = ROWS if not text or self._is_few(values) else f"{ROWS} indexed by records_by_time"
+        where = f"where {' and '.join(conditions)}" if conditions else ""
+        return self._listed(f"{where} order by r.received_at desc, r.record desc limit :limit", values, rows)
+
+    def _is_few(self, values: dict[str, object]) -> bool:
+        sql = f"select count(*) as count from (select 1 from record_states r where {OF_FOUND} limit {FEW})"  # noqa: S608
+        return next(self.connection.read().query(sql, values))["count"] < FEW
 
     def record(self, sha256: str) -> ListedRecord:
-        found = self._listed("where r.sha256 = ?", [sha256])
+        found = self._listed("where r.record = :record", {"record": sha256})
         if not found:
             raise NotInStore("record", sha256)
         return found[0]
 
-    def _listed(self, rest: str, values: list | dict) -> list[ListedRecord]:
-        return [ListedRecord(**row) for row in self.connection.read().query(f"{LISTED} {rest}", values)]
+    def _listed(self, rest: str, values: dict[str, object], rows: str = ROWS) -> list[ListedRecord]:
+        found = self.connection.read().query(f"{LISTED.format(rows=rows)} {rest}", values)
+        return [ListedRecord(**{**row, "pending": bool(row["pending"])}) for row in found]
+
+
+def pattern_of(text: str) -> str:
+    """For LIKE: ``text`` anywhere, its own signs taken literally."""
+    return "%" + text.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_") + "%"
+
+
+def waits_for_results(record: Record) -> bool:
+    """Whether a requirement was judged as pending: its result may come later.
+
+    The payload is canonical, so that these bytes stand for nothing else.
+    """
+    return b'"verdict":"pending"' in jws.read(record.jws).payload

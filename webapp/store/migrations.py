@@ -3,8 +3,13 @@
 A step that has been released is never changed; what comes later is a new step with the next number.
 """
 
+from collections.abc import Callable
+from itertools import zip_longest
+
 from sqlite_utils import Database
 from sqlite_utils.migrations import Migrations
+
+from webapp.store.connection import Connection
 
 MIGRATIONS = Migrations("firstwater")
 
@@ -279,6 +284,50 @@ def m0011_phone_contacts(db: Database) -> None:
             device text primary key references devices, at text not null, short text not null, short_at text
         ) strict""",
     )
+
+
+# The lists of a busy office, by index: everything a line needs stands in one narrow row, because the columns
+# of a record lie behind its signed text of 250 kB. The store fills it anew after an upgrade.
+@MIGRATIONS()
+def m0012_lists_by_index(db: Database) -> None:
+    run(
+        db,
+        "drop view known_records",
+        "drop table record_states",
+        """create table record_states (
+            record text primary key references records (sha256), visit text not null, unit text not null,
+            person text not null, verdict text not null, signed_at text not null, received_at text not null,
+            pending integer not null, state text not null
+        ) strict""",
+        "create index records_by_state on record_states (state, received_at)",
+        "create index records_by_unit on record_states (unit, received_at)",
+        "create index records_by_person on record_states (person, received_at)",
+        "create index records_awaiting on record_states (state) where pending",
+        "create index records_by_time on record_states (received_at, unit, person, state)",
+        "create index units_by_state on unit_states (state)",
+        "create index units_by_service on unit_states (next_service) where next_service is not null",
+        "create index units_reopened on unit_states (unit) where reopened_on is not null",
+        "create index units_of_site on units (site)",
+        "create index corrections on records (corrects) where corrects is not null",
+        """create view known_records as
+            select records.*, coalesce(record_states.state, 'signed') as state
+            from records left join record_states on record_states.record = records.sha256""",
+    )
+
+
+def upgrade(connection: Connection, finish: Callable[[], None]) -> None:
+    """Bring the schema up to date, each step in a transaction of its own, ``finish`` in that of the last.
+
+    A step that fails leaves those before it done, and is tried again at the next start. Another process may
+    do the same meanwhile, so that each step looks again under the lock.
+    """
+    waiting = [step.name for step in MIGRATIONS.pending(connection.read())]
+    for name, after in zip_longest(waiting, waiting[1:]):
+        with connection.write() as db:
+            if name in {step.name for step in MIGRATIONS.pending(db)}:
+                MIGRATIONS.apply(db, stop_before=after)
+            if after is None:
+                finish()
 
 
 def run(db: Database, *statements: str) -> None:

@@ -35,7 +35,8 @@ def units() -> str | Answer:
         return redirect(url_for("units.unit", key=by_code.id), 303)
     sites = {site.id: site for site in store.sites.all()}
     found = [unit for unit in store.units.all() if matches(unit, sites[unit.site].name, words)]
-    states = {unit.id: store.listing.unit_state(unit.id) for unit in found}
+    known = store.listing.unit_states()
+    states = {unit.id: known.get(unit.id) or store.listing.unit_state(unit.id) for unit in found}
     return render_template("units/units.html", units=found, sites=sites, states=states, words=words)
 
 

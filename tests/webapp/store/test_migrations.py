@@ -118,15 +118,23 @@ def test_m0008_retires_a_label_of_before_for_good() -> None:
         db.execute("delete from retired_labels")
 
 
-def test_a_step_that_fails_leaves_no_trace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_step_that_fails_leaves_no_trace_and_is_tried_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def breaks(db: Database) -> None:
         db.execute("create table half (name text)")
         raise ZeroDivisionError
 
-    monkeypatch.setattr(MIGRATIONS._migrations[-1], "fn", breaks)
-    with pytest.raises(ZeroDivisionError):
-        Store(tmp_path / "test.db", lambda: None)
-    assert Database(tmp_path / "test.db").table_names() == []
+    with monkeypatch.context() as patched:
+        patched.setattr(MIGRATIONS._migrations[-1], "fn", breaks)
+        with pytest.raises(ZeroDivisionError):
+            Store(tmp_path / "test.db", lambda: None)
+    left = Database(tmp_path / "test.db")
+    assert [step.name for step in MIGRATIONS.pending(left)] == names()[-1:]
+    assert "half" not in left.table_names()
+    Store(tmp_path / "test.db", lambda: None).close()
+    assert MIGRATIONS.pending(left) == []
+    left.close()
 
 
 def test_opening_again_changes_nothing(store: Store) -> None:
