@@ -37,7 +37,7 @@ class LintingClient(FlaskClient):
 
     def call(self, method: str, path: str, **kwargs: object) -> TestResponse:
         """Call the interface for phones with the session's token."""
-        headers = {"X-CSRFToken": self.get("/api/session").json["csrf"], **kwargs.pop("headers", {})}
+        headers = {"X-CSRFToken": self.token(), **kwargs.pop("headers", {})}
         return self.open(path, method=method, headers=headers, **kwargs)
 
 

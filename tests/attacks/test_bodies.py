@@ -26,7 +26,7 @@ def port(target) -> Iterator[int]:
 def head(
     target, method: str, path: str, length: int, kind: str = "application/json", more: str = ""
 ) -> bytes:
-    token = target.installer.get("/api/session").json["csrf"]
+    token = target.installer.token()
     cookie = target.installer.get_cookie("session").value
     lines = [
         f"{method} {path} HTTP/1.1",
