@@ -1,7 +1,6 @@
 import { formulas } from "../generated/formulas.js";
 import { make } from "./element.js";
-
-const DAY = 86_400_000;
+import { dateOf } from "./words.js";
 
 /**
  * The way from a computed quantity to its formula in the calculator, with the same numbers put in; null in the
@@ -21,6 +20,6 @@ export function calculatorLink({ formula, inputs, unit }) {
 
 /** @param {any} value @param {any} about the input's declaration */
 function written(value, about) {
-  if (about?.unit === "date") return new Date(value * DAY).toISOString().slice(0, 10);
+  if (about?.unit === "date") return dateOf(value);
   return value === Infinity ? "inf" : String(value);
 }

@@ -2,10 +2,10 @@
 import { formulas } from "../generated/formulas.js";
 import { sentence } from "../generated/messages.js";
 import { convert, readTyped, unitLabel } from "../judging/typed-number.js";
+import { DAY } from "./words.js";
 
 const ENDLESS = ["inf", "infinite", "infinity", "∞"];
 const DIFFERENCES = ["degC", "degF"];
-const DAY = 86_400_000;
 
 /**
  * A formula's form: what was typed by input, the unit chosen by input (`any` for the shared one), the units offered,
@@ -75,9 +75,6 @@ function readDate(text) {
   const there = Number.isFinite(at) && new Date(at).toISOString().startsWith(text);
   return there ? { value: at / DAY } : { problem: { code: "not_a_date", typed: text } };
 }
-
-/** @param {number} days since 1970-01-01 */
-export const dateOf = (days) => new Date(days * DAY).toISOString().slice(0, 10);
 
 /** @param {string} unit */
 export const sign = (unit) => (unit === "any" || unit === "date" ? "" : unitLabel(unit));

@@ -1,10 +1,10 @@
 import { addressOf, fieldsOf, fillForm, readForm, typedIn } from "./calculator-form.js";
-import { answer, dateOf, declared, readInputs, sign } from "./calculator-reading.js";
+import { answer, declared, readInputs, sign } from "./calculator-reading.js";
 import { mountSeries } from "./calculator-series.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
 import { fillWith } from "./trusted.js";
-import { number, quantity } from "./words.js";
+import { dateOf, number, quantity } from "./words.js";
 import { offerWorking } from "./working.js";
 
 /** @typedef {import("./calculator-reading.js").Answer} Answer */

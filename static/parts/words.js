@@ -20,7 +20,7 @@ export function number(value, significant = 4) {
 /** @param {number} value */
 const minus = (value) => String(value).replace("-", "−");
 
-const DAY = 86_400_000;
+export const DAY = 86_400_000;
 
 /** 2026-11-25 for whole days since 1970-01-01. @param {number} days */
 export const dateOf = (days) => new Date(days * DAY).toISOString().slice(0, 10);
