@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sympy
 
-from checks.expressions import step
+from checks.expressions import step, when
 from checks.formula import Input, Source, formula
 
 IONIC = Source(
@@ -78,6 +78,7 @@ def permeate_conductivity_expected(feed_conductivity, salt_passage, alkalinity, 
         "h",
         "hydrogen ions, from the charge balance",
         "mol/L",
-        (sympy.sqrt(buffer**2 + 4 * acid) - buffer) / 2,
+        # The usual (root - b) / 2 loses its digits where hydrogen carbonate rules.
+        when(carbon_dioxide > 0, 2 * acid / (sympy.sqrt(buffer**2 + 4 * acid) + buffer), 0),
     )
     return salt + (349650 + 44500) * ions
