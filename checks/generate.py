@@ -14,6 +14,7 @@ from pathlib import Path
 from checks import messages, procedure
 from checks.catalogue import FORMULAS
 from checks.javascript import formulas_module, tables_module
+from checks.order_page import order_page
 from checks.pages import formula_pages
 from checks.source_pages import source_page
 from checks.units import units_module
@@ -29,6 +30,7 @@ HEAD = (
 def texts() -> dict[str, str]:
     """What every generated file has to contain, by its path from the project's root."""
     listed = list(FORMULAS.values())
+    procedures = [procedure.load(name) for name in procedure.names()]
     return {
         "static/generated/formulas.js": formulas_module(listed, HEAD.format(source="checks/formulas")),
         "static/generated/tables.js": tables_module(listed, HEAD.format(source="checks/tables")),
@@ -36,7 +38,8 @@ def texts() -> dict[str, str]:
         "static/generated/messages.js": messages.javascript(),
         "static/generated/working.json": templates_json(listed),
         "docs/generated/formulas.md": formula_pages(listed),
-        "docs/generated/sources.md": source_page(listed, map(procedure.load, procedure.names())),
+        "docs/generated/sources.md": source_page(listed, procedures),
+        "docs/generated/order.md": order_page(procedures),
     }
 
 
