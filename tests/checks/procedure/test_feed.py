@@ -139,6 +139,14 @@ def test_without_pretreatment_the_feed_itself_reaches_the_membrane():
     assert verdict("feed.chlorine_membrane", plate=ALONE, total_chlorine=0.0999) == "pass"
 
 
+def test_pretreatment_without_carbon_lets_chlorine_through():
+    """0.1 mg/L of total chlorine: ISO 23500-3 and makers of polyamide membranes (from memory)."""
+    bare = {"carbon_fitted": False}
+    assert verdict("feed.chlorine_without_carbon") == "not_applicable"
+    assert verdict("feed.chlorine_without_carbon", plate=bare, total_chlorine=0.3) == "fail"
+    assert verdict("feed.chlorine_without_carbon", plate=bare, total_chlorine=0.0999) == "pass"
+
+
 @pytest.mark.parametrize(("last", "expected"), [(47.2, "pass"), (47.4, "fail")])
 def test_a_plate_may_ask_for_a_lower_silt_index(last, expected):
     """3 %/min over 15 min: 45 % lost, 26 s become 47.27 s (ASTM D4189)."""
