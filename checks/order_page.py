@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 HEAD = """\
-<!-- Generated from checks/procedure/ by checks.generate: change that, then run `python -m checks.generate`. -->
+<!-- Generated from checks/procedure/ by checks.generate: change that, then run it again. -->
 
 # The order of the steps, and why
 

@@ -128,7 +128,7 @@ def test_a_clean_drop_is_put_beside_the_stated_one(before, clean, maximum):
 
 
 def test_the_largest_drop_holds_as_it_is_whatever_it_would_be_when_normalised():
-    """0.51 bar at 8 L/min and 10 degC: 0.51 x 4 / 8 x 0.8900 / 1.3059 (IAPWS SR6-08) is 0.174 bar, a clean one."""
+    """0.51 bar at 8 L/min, 10 degC: 0.51 x 4 / 8 x 0.8900 / 1.3059 (IAPWS SR6-08) is 0.174 bar, as clean."""
     found = judge(flow=8, temperature=10, pressure_before=2.51)
     assert (found["clean_drop"], found["drop_maximum"]) == ("pass", "fail")
 
