@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from checks.entries import days, milliseconds, read_entry
@@ -240,7 +240,7 @@ class Quantities:
             add(quantity.missing, [given])
         elif source.value is not None:
             quantity.inputs[input_name] = self._as_input(given, source.value, newest)
-            sources[input_name] = given, source
+            sources[input_name] = given, self._newest(given, source, newest)
         elif source.reason is not None:
             quantity.reason = quantity.reason or source.reason
             add(quantity.missing, source.missing)
@@ -248,6 +248,13 @@ class Quantities:
             left_out[input_name] = [given]
         else:
             add(quantity.missing, source.missing)
+
+    def _newest(self, name: str, source: Quantity, newest: int) -> Quantity:
+        """A series as far as it is taken: what was read before does not make the newest readings less certain."""
+        if newest == 0 or not source.slopes:
+            return source
+        _, at = self._least_certain(name, source.value[-newest:])
+        return replace(source, slopes={f"{name} newest {newest}": (1.0, self._contribution(name, at))})
 
     def _take_property(self, input_name: str, given: Mapping[str, Any], quantity: Quantity) -> None:
         name = given["instrument"]

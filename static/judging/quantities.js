@@ -202,7 +202,7 @@ export class Quantities {
       add(found.missing, [name]);
     } else if (source.value !== null) {
       found.inputs[input] = this.asInput(name, source.value, newest);
-      sources[input] = { name, source };
+      sources[input] = { name, source: this.newest(name, source, newest) };
     } else if (source.reason !== null) {
       found.reason ??= source.reason;
       add(found.missing, source.missing);
@@ -211,6 +211,13 @@ export class Quantities {
     } else {
       add(found.missing, source.missing);
     }
+  }
+
+  /** A series as far as it is taken: what was read before does not make the newest readings less certain. */
+  newest(name, source, newest) {
+    if (newest === 0 || !source.slopes.size) return source;
+    const { at } = this.leastCertain(name, source.value.slice(-newest));
+    return { ...source, slopes: new Map([[`${name} newest ${newest}`, [1, this.contribution(name, at)]]]) };
   }
 
   takeProperty(input, { instrument: name, property }, found) {

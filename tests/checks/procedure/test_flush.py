@@ -82,3 +82,10 @@ def test_a_time_that_was_asked_for_and_not_taken_is_missing():
 def test_preservative_is_looked_for_where_there_was_some(delivered, gone, expected):
     plate = {"membrane_preservative": delivered}
     assert verdict("preservative_gone", plate, preservative_gone=gone) == expected
+
+
+def test_the_last_reading_is_as_uncertain_as_itself_and_not_as_the_first():
+    """1 % of 0.79 uS/cm, rectangular: U = 2 x 0.0079 / root 3; the 12.1 at the start does not count."""
+    meters = (instrument("conductivity_meter", "uS/cm", 2000, accuracy_of_reading=0.01), METERS[1])
+    rule = judged("flush", plate=PLATE, instruments=meters, **ENTRIES)["rules"]["flush.target"]
+    assert rule["expanded"] == pytest.approx(2 * 0.0079 / 3**0.5, rel=1e-6)

@@ -290,3 +290,10 @@ def test_the_next_one_is_due_in_half_a_year():
 def test_labels_that_still_hang_are_missing_until_answered():
     step = whole(left_out=("labels_removed",))["steps"]["sanitisation"]
     assert (step["verdict"], step["missing"]) == ("not_measured", ["sanitisation.labels_removed"])
+
+
+def test_a_photometer_of_5_per_cent_shows_that_the_agent_is_out():
+    """U of 0.05 mg/L is 2 x 0.0025 / root 3, 0.003 mg/L, whatever the first 4.2 mg/L were uncertain by."""
+    photometer = instrument("chlorine_photometer", "mg/L", 10, accuracy_of_reading=0.05)
+    found = whole(instruments=(photometer, *INSTRUMENTS[1:]))["rules"]["sanitisation.rinsed"]
+    assert (found["verdict"], found["expanded"]) == ("pass", pytest.approx(0.002887, abs=1e-6))
