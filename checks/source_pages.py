@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -41,9 +41,27 @@ def source_page(formulas: Iterable[Formula], procedures: Iterable[Mapping[str, A
                     [f"## {title}\n", "| work | edition | place | used by |", "|---|---|---|---|", *rows, ""]
                 )
             )
-    for procedure in procedures:
-        parts.append("\n".join([f"## Procedure: {procedure['title']}\n", *procedure_rows(procedure), ""]))
+    said = said_by(procedures)
+    parts.insert(1, summary(Counter(source.seen for source in uses), said))
+    parts.append("\n".join(["## Procedures: choices and rules\n", *rule_rows(said), ""]))
     return "\n".join(parts)
+
+
+def summary(known: Mapping[str, int], said: Mapping[str, str]) -> str:
+    """How much of it is from memory, and how much is no more than practice."""
+    practice, memory = (
+        sum(word in source.casefold() for source in said.values())
+        for word in ("common practice", "from memory")
+    )
+    return "\n".join(
+        [
+            f"Formulas, tables and grades rest on {sum(known.values())} places in works, "
+            f"{known[SEEN]} seen, {known[FROM_MEMORY]} from memory, {known[COMMON_PRACTICE]} practice.",
+            f"Of {len(said)} choices and rules of the procedures, {memory} name something from memory "
+            f"and {practice} rest on common practice, wholly or in part.",
+            "",
+        ]
+    )
 
 
 def uses_of(formulas: list[Formula]) -> Uses:
@@ -67,15 +85,25 @@ def row(source: Source, names: list[str]) -> str:
     return f"| {source.work} | {source.edition} | {source.place} | {', '.join(dict.fromkeys(names))} |"
 
 
-def procedure_rows(procedure: Mapping[str, Any]) -> Iterator[str]:
-    """What the site's choices and the rules say about themselves."""
+def said_by(procedures: Iterable[Mapping[str, Any]]) -> dict[str, str]:
+    """What choices and rules of all procedures say about themselves; each once, as steps are shared."""
+    said: dict[str, str] = {}
+    for procedure in procedures:
+        said |= {
+            f"{owner}.{entry['id']}": entry["source"]
+            for owner in ("plate", "site")
+            for entry in procedure[owner]
+        }
+        said |= {
+            f"{step['id']}.{rule['id']}": rule["source"]
+            for step in procedure["steps"]
+            for rule in step["rules"]
+        }
+    return {name: source for name, source in said.items() if source}
+
+
+def rule_rows(said: Mapping[str, str]) -> Iterator[str]:
     yield "| choice or rule | source |"
     yield "|---|---|"
-    for owner in ("plate", "site"):
-        for entry in procedure[owner]:
-            if entry["source"]:
-                yield f"| `{owner}.{entry['id']}` | {entry['source']} |"
-    for step in procedure["steps"]:
-        for rule in step["rules"]:
-            if rule["source"]:
-                yield f"| `{step['id']}.{rule['id']}` | {rule['source']} |"
+    for name, source in said.items():
+        yield f"| `{name}` | {source} |"
