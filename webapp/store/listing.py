@@ -72,6 +72,8 @@ FOUND_UNITS = """(select u.id from units u join sites s on s.id = u.site
     where u.name || ' ' || u.serial || ' ' || u.short_code || ' ' || s.name like :pattern escape '\\')"""
 FOUND_PEOPLE = """(select id from people where name like :pattern escape '\\')"""
 OF_FOUND = f"(r.unit in {FOUND_UNITS} or r.person in {FOUND_PEOPLE})"
+RECORDS_OF_FOUND = f"""select record from record_states where unit in {FOUND_UNITS}
+    union all select record from record_states where person in {FOUND_PEOPLE}"""  # noqa: S608 - no outside text
 FILTERS = {
     "state": "r.state = :state",
     "unit": "r.unit = :unit",
@@ -248,13 +250,17 @@ class Listing:
         """
         given = {name: value for name, value in filters.items() if value}
         values = {**given, "pattern": pattern_of(text), "limit": limit}
-        conditions = [FILTERS[name] for name in given] + ([OF_FOUND] if text else [])
-        rows = ROWS if not text or self._is_few(values) else f"{ROWS} indexed by records_by_time"
+        conditions = [FILTERS[name] for name in given]
+        is_few = bool(text) and self._is_few(values)
+        if text:
+            conditions.append(f"r.record in ({RECORDS_OF_FOUND})" if is_few else OF_FOUND)
+        is_by_time = not is_few and not {"state", "unit"} & given.keys()
+        rows = f"{ROWS} indexed by records_by_time" if is_by_time else ROWS
         where = f"where {' and '.join(conditions)}" if conditions else ""
         return self._listed(f"{where} order by r.received_at desc, r.record desc limit :limit", values, rows)
 
     def _is_few(self, values: dict[str, object]) -> bool:
-        sql = f"select count(*) as count from (select 1 from record_states r where {OF_FOUND} limit {FEW})"  # noqa: S608
+        sql = f"select count(*) as count from ({RECORDS_OF_FOUND} limit {FEW})"  # noqa: S608
         return next(self.connection.read().query(sql, values))["count"] < FEW
 
     def record(self, sha256: str) -> ListedRecord:
