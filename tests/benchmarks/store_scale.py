@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - statements of SQL stay on their lines
 """What the office's pages cost with many records: queue, unit, search, and the phones' work.
 
     python -m tests.benchmarks.store_scale [RECORDS] [ENTRIES]
