@@ -1,12 +1,18 @@
 // Keeps the app's files and field pages on the phone. Records and photos are not here but in IndexedDB, so that no rule
-// about files can ever delete one. The server writes the two constants: BUILD, and [address, integrity] of each file.
+// about files can ever delete one. The server writes the two constants: BUILD, and of each file its address, its
+// integrity and the parcel that brings it, or "" where it comes alone.
 const BUILD = "";
-/** @type {[address: string, integrity: string][]} */
+/** @type {[address: string, integrity: string, parcel: string][]} */
 const FILES = [];
 
 const PREFIX = "app-";
 const CACHE = PREFIX + BUILD;
 const OFFLINE_PAGE = "/field/offline";
+// Fewer than these are fetched one by one: a parcel would bring again what has not changed.
+const WORTH_A_PARCEL = 8;
+const AT_ONCE = 6;
+
+/** @typedef {[address: string, integrity: string, parcel: string]} KeptFile */
 
 const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 
@@ -15,10 +21,14 @@ function isFieldPage(url) {
   return /^\/(field|calculator)(\/|$)/.test(url.pathname);
 }
 
-/** @param {Request | string} request */
-function kept(request) {
+/**
+ * What this build keeps for an address, whatever its query.
+ * By address and not with `ignoreSearch`, for which Chromium looks through the whole cache each time.
+ * @param {string} address
+ */
+function kept(address) {
   // With `cacheName`: opening the cache by name would make it again after somebody removed it.
-  return caches.match(request, { cacheName: CACHE, ignoreSearch: true, ignoreVary: true });
+  return caches.match(new URL(address, location.origin).pathname, { cacheName: CACHE, ignoreVary: true });
 }
 
 /** @param {ArrayBuffer} bytes */
@@ -27,44 +37,97 @@ async function integrityOf(bytes) {
   return "sha256-" + btoa(String.fromCharCode(...digest));
 }
 
-/**
- * A copy of the same bytes from an earlier build. Pages are always fetched: their headers belong to them.
- * @param {string} address
- * @param {string} integrity
- */
-async function unchanged(address, integrity) {
-  const earlier = address.startsWith("/static/") && (await caches.match(address, { ignoreVary: true }));
-  if (!earlier) return null;
-  const bytes = await earlier.arrayBuffer();
-  return (await integrityOf(bytes)) === integrity ? new Response(bytes, { headers: earlier.headers }) : null;
+/** @param {Response | undefined} response @param {string} integrity */
+async function isWhole(response, integrity) {
+  return response !== undefined && (await integrityOf(await response.clone().arrayBuffer())) === integrity;
 }
 
 /**
- * The file as FILES names it, byte for byte.
- * @param {[address: string, integrity: string]} file
+ * A copy of the same bytes from an earlier build. Pages are always fetched: their headers belong to them.
+ * @param {Cache} cache
+ * @param {KeptFile} file
  */
-async function verified([address, integrity]) {
-  const earlier = await unchanged(address, integrity);
-  if (earlier) return earlier;
-  // Without credentials: the page of a signed-in person has their name in it.
+async function takeOver(cache, [address, integrity]) {
+  const earlier = /^\/static\/|\.json$/.test(address) && (await caches.match(address, { ignoreVary: true }));
+  if (!earlier || !(await isWhole(earlier, integrity))) return false;
+  await cache.put(address, earlier);
+  return true;
+}
+
+/**
+ * Whether a file is in its place, from a try that was cut off or from an earlier build. Its bytes are read: after a
+ * failed try WebKit has reported an entry as stored that was not there.
+ * @param {Cache} cache
+ * @param {KeptFile} file
+ */
+async function isHere(cache, file) {
+  const [address, integrity] = file;
+  const found = await cache.match(address, { ignoreVary: true });
+  return (await isWhole(found, integrity)) || takeOver(cache, file);
+}
+
+/** @template T @param {T[]} things @param {(thing: T) => Promise<unknown>} take a few at the same time */
+async function each(things, take) {
+  const left = [...things];
+  const lane = async () => {
+    for (let next = left.shift(); next !== undefined; next = left.shift()) await take(next);
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, lane));
+}
+
+/** Without credentials: the page of a signed-in person has their name in it. @param {string} address @param {string} [integrity] */
+async function fetchFresh(address, integrity) {
   const response = await fetch(address, { cache: "reload", credentials: "omit", integrity, redirect: "error" });
   if (!response.ok) throw new Error(`${address} answered ${response.status}`);
   return response;
 }
 
 /**
- * All files of this build or none: rejecting leaves the build that is in use in its place.
- * Everything is verified before the first write, and looked for after the last one: after a failed try WebKit has
- * reported an entry as stored that was not there.
+ * Many files in one answer, each with the headers that it has alone. Only what FILES names, byte for byte, is stored.
+ * @param {Cache} cache
+ * @param {string} parcel
+ * @param {KeptFile[]} wanted
+ */
+async function unpack(cache, parcel, wanted) {
+  const { files } = await (await fetchFresh(parcel)).json();
+  await each(wanted, async ([address, integrity]) => {
+    const { headers, text } = files[address] ?? {};
+    const response = new Response(text, { headers });
+    if (await isWhole(response, integrity)) await cache.put(address, response);
+  });
+}
+
+/** How far the installation is, for the page that waits for it. @param {number} lacking */
+async function tell(lacking) {
+  const pages = await worker.clients.matchAll({ includeUncontrolled: true });
+  for (const page of pages) page.postMessage({ build: BUILD, kept: FILES.length - lacking, of: FILES.length });
+}
+
+/** @param {Cache} cache @param {KeptFile[]} files @returns {Promise<KeptFile[]>} */
+async function lackingOf(cache, files) {
+  const here = new Set();
+  await each(files, async (file) => (await isHere(cache, file)) && here.add(file));
+  const lacking = files.filter((file) => !here.has(file));
+  await tell(lacking.length);
+  return lacking;
+}
+
+/**
+ * All files of this build or none: rejecting leaves the build that is in use in its place. Nothing of the new one is
+ * served before everything is there. What has arrived stays, so that a next try goes on where this one was cut off.
  */
 async function install() {
-  const responses = await Promise.all(FILES.map(verified));
-  await caches.delete(CACHE);
   const cache = await caches.open(CACHE);
-  for (const [index, [address]] of FILES.entries()) await cache.put(address, responses[index]);
-  for (const [address] of FILES) {
-    if (!(await cache.match(address, { ignoreVary: true }))) throw new Error(`${address} was not stored`);
+  let lacking = await lackingOf(cache, FILES);
+  for (const parcel of new Set(lacking.map(([, , parcel]) => parcel))) {
+    const wanted = lacking.filter((file) => file[2] === parcel);
+    if (parcel === "" || wanted.length < WORTH_A_PARCEL) continue;
+    await unpack(cache, parcel, wanted);
+    lacking = await lackingOf(cache, lacking);
   }
+  await each(lacking, async ([address, integrity]) => cache.put(address, await fetchFresh(address, integrity)));
+  const [missing] = await lackingOf(cache, lacking);
+  if (missing) throw new Error(`${missing[0]} was not stored`);
 }
 
 async function removeEarlierBuilds() {
@@ -75,7 +138,7 @@ async function removeEarlierBuilds() {
 
 /** @param {Request} request */
 async function answerPage(request) {
-  const page = isFieldPage(new URL(request.url)) ? await kept(request) : undefined;
+  const page = isFieldPage(new URL(request.url)) ? await kept(request.url) : undefined;
   if (page) return page;
   try {
     return await fetch(request);
@@ -88,7 +151,7 @@ async function answerPage(request) {
 
 /** @param {Request} request */
 async function answerFile(request) {
-  return (await kept(request)) ?? fetch(request);
+  return (await kept(request.url)) ?? fetch(request);
 }
 
 worker.addEventListener("install", (event) => event.waitUntil(install()));

@@ -13,6 +13,7 @@ TABLE = """
 GET  /                                              everyone
 GET  /build.js                                      everyone
 GET  /manifest.webmanifest                          everyone
+GET  /parcels/<string:name>                         everyone
 GET  /static/<path:filename>                        everyone
 GET  /sw.js                                         everyone
 

@@ -6,16 +6,23 @@ Every part of the application that has pages for work without signal appends a c
 
 import hashlib
 from base64 import b64encode
+from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
+from threading import Lock
 
 from flask import Flask
+from werkzeug.wrappers import Response
+
+from webapp.pwa.parcel import Parcel, parcel_of
 
 NAME = "precache"
 WORKER = "sw.js"
 BUILD_SCRIPT = "/build.js"
+PARCEL = "/parcels/{}"
+MAKING = Lock()
 NOT_ON_THE_PHONE = {WORKER, "LICENSE", "package.json", ".DS_Store"}
 
 
@@ -35,41 +42,55 @@ class KeptPageError(RuntimeError):
 
 @dataclass(frozen=True)
 class Precache:
-    """``build`` names the release and its content; ``files`` are (address, integrity) in order."""
+    """``build`` names the release and its content; ``files`` are (address, integrity, parcel) in order."""
 
     build: str
-    files: tuple[tuple[str, str], ...]
+    files: tuple[tuple[str, str, str], ...]
+    parcels: dict[str, Parcel] = field(compare=False)
 
 
 def of(app: Flask) -> Precache:
     """The kept files of ``app``; made at the first call, then the same as long as the process lives."""
-    if NAME not in app.extensions:
-        app.extensions[NAME] = make(app)
-    return app.extensions[NAME]
+    with MAKING:
+        if NAME not in app.extensions:
+            app.extensions[NAME] = make(app)
+        return app.extensions[NAME]
 
 
 def make(app: Flask) -> Precache:
-    files = [(url, integrity(content)) for url, content in contents(app)]
-    # The worker counts too: two workers of one build would share a cache, which the new one empties.
-    everything = [*files, (WORKER, integrity(worker_body(app)))]
-    listing = "".join(f"{url} {value}\n" for url, value in everything)
+    files, parcels = [], defaultdict[str, Parcel](Parcel)
+    for url, response in answers(app):
+        parcel = parcel_of(url, response.mimetype)
+        files.append((url, integrity(response.data), PARCEL.format(parcel) if parcel else ""))
+        if parcel:
+            parcels[parcel].add(url, response)
+    # The worker counts too: two workers of one build would share a cache.
+    everything = [*files, (WORKER, integrity(worker_body(app)), "")]
+    listing = "".join(f"{url} {value}\n" for url, value, _ in everything)
     build = f"{release()}-{hashlib.sha256(listing.encode()).hexdigest()[:10]}"
     # The script that names the build is kept too, but cannot be part of what the name is made from.
-    return Precache(build, (*files, (BUILD_SCRIPT, integrity(build_script(build)))))
+    return Precache(build, (*files, (BUILD_SCRIPT, integrity(build_script(build)), "")), dict(parcels))
 
 
-def contents(app: Flask) -> Iterator[tuple[str, bytes]]:
+def answers(app: Flask) -> Iterator[tuple[str, Response]]:
+    """Address and answer of everything that is kept, as anybody gets it who is not signed in."""
+    client = app.test_client(use_cookies=False)
+    for url in addresses(app):
+        with client.get(url) as response:
+            if response.status_code != 200:
+                raise KeptPageError(url, response.status_code)
+            yield url, response
+
+
+def addresses(app: Flask) -> Iterator[str]:
     static = Path(str(app.static_folder))
     for path in sorted(static.rglob("*")):
         if is_kept(path):
-            yield f"{app.static_url_path}/{path.relative_to(static).as_posix()}", path.read_bytes()
-    client = app.test_client(use_cookies=False)
-    for give_urls in app.extensions["precache_urls"]:
-        for url in give_urls():
-            response = client.get(url)
-            if response.status_code != 200:
-                raise KeptPageError(url, response.status_code)
-            yield url, response.data
+            yield f"{app.static_url_path}/{path.relative_to(static).as_posix()}"
+    # What is kept may depend on what the store holds.
+    with app.app_context():
+        for give_urls in app.extensions["precache_urls"]:
+            yield from list(give_urls())
 
 
 def is_kept(path: Path) -> bool:

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator
 
-from flask import Blueprint, Flask, Response, current_app
+from flask import Blueprint, Flask, Response, abort, current_app, request
 
 from webapp.pwa import precache
 from webapp.rights import right
@@ -43,6 +43,7 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.get("/sw.js")(worker)
     blueprint.get("/manifest.webmanifest")(manifest)
     blueprint.get(precache.BUILD_SCRIPT)(build_script)
+    blueprint.get("/parcels/<string:name>")(parcel)
 
 
 def page_urls() -> Iterator[str]:
@@ -74,6 +75,20 @@ def manifest() -> Response:
 def build_script() -> Response:
     kept = precache.of(running_app())
     return answer(precache.build_script(kept.build), "text/javascript")
+
+
+@right("anyone")
+def parcel(name: str) -> Response:
+    """Many kept files in one answer, see ``parcel.py``."""
+    found = precache.of(running_app()).parcels.get(name)
+    if found is None:
+        abort(404)
+    content, coding = found.encoded(request.accept_encodings)
+    response = answer(content, "application/json")
+    response.vary.add("Accept-Encoding")
+    if coding:
+        response.headers["Content-Encoding"] = coding
+    return response
 
 
 def running_app() -> Flask:

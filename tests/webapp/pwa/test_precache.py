@@ -1,12 +1,14 @@
 """What a phone keeps: every file it may need, by the hash of its bytes, under a build that names them all."""
 
 import base64
+import gzip
 import hashlib
 import json
 import re
 
+import brotli
 import pytest
-from flask import Flask
+from flask import Flask, current_app
 
 from webapp.pwa import make_blueprint, precache
 from webapp.vendor import LIBRARIES, MissingLibraryError
@@ -45,7 +47,7 @@ def sri(content):
 
 def test_files_pages_manifest_and_build_are_kept_with_their_hashes(static):
     app = application(static, ["/field", "/field/visit"])
-    kept = dict(precache.of(app).files)
+    kept = {url: value for url, value, _ in precache.of(app).files}
     assert kept["/static/parts/lazy.js"] == sri(b"lazy")
     assert kept["/field/visit"] == sri(b"<h1>/field/visit</h1>")
     client = app.test_client()
@@ -56,7 +58,7 @@ def test_files_pages_manifest_and_build_are_kept_with_their_hashes(static):
 
 
 def test_what_no_page_loads_is_not_kept(static):
-    kept = {url for url, _ in precache.of(application(static, ["/field"])).files}
+    kept = {url for url, _, _ in precache.of(application(static, ["/field"])).files}
     assert {url for url in kept if re.search(r"d\.ts$|LICENSE|package\.json|sw\.js", url)} == set()
 
 
@@ -90,7 +92,39 @@ def test_the_worker_carries_the_build_and_the_files(static):
     constants = r"const BUILD = (.*?);\nconst FILES = (.*);\n"
     build, files = re.fullmatch(constants, response.text, re.DOTALL).groups()
     assert json.loads(build) == kept.build
-    assert [tuple(pair) for pair in json.loads(files)] == list(kept.files)
+    assert [tuple(one) for one in json.loads(files)] == list(kept.files)
+
+
+def test_a_file_in_a_parcel_is_the_file_with_the_headers_that_it_has_alone(static):
+    app = application(static, ["/field", "/field/visit"])
+    client = app.test_client()
+    parcels = {parcel for _, _, parcel in precache.of(app).files if parcel}
+    files = {url: about for parcel in parcels for url, about in client.get(parcel).json["files"].items()}
+    assert {"/field", "/field/visit", "/static/start.js", "/manifest.webmanifest"} <= set(files)
+    for url, about in files.items():
+        with client.get(url) as alone:
+            assert about["text"].encode() == alone.data
+            assert about["headers"].items() <= dict(alone.headers).items()
+            assert about["headers"]["Content-Type"] == alone.headers["Content-Type"]
+
+
+def test_a_parcel_is_compressed_as_the_phone_takes_it(static):
+    client = application(static, ["/field"]).test_client()
+    plain = client.get("/parcels/pages")
+    packed = client.get("/parcels/pages", headers={"Accept-Encoding": "gzip, br"})
+    older = client.get("/parcels/pages", headers={"Accept-Encoding": "gzip"})
+    assert (packed.headers["Content-Encoding"], brotli.decompress(packed.data)) == ("br", plain.data)
+    assert (older.headers["Content-Encoding"], gzip.decompress(older.data)) == ("gzip", plain.data)
+    assert plain.headers["Vary"] == "Accept-Encoding"
+    assert client.get("/parcels/absent").status_code == 404
+
+
+def test_what_is_kept_may_depend_on_the_store(static):
+    app = application(static, ["/field"])
+    app.config["SHOWN"] = "/field/visit"
+    app.add_url_rule("/field/visit", "visit", lambda: "<h1>Visit</h1>")
+    app.extensions["precache_urls"].append(lambda: [current_app.config["SHOWN"]])
+    assert "/field/visit" in [url for url, _, _ in precache.of(app).files]
 
 
 def test_a_worker_without_its_constants_is_refused(static):
