@@ -1,10 +1,11 @@
-"""Three whole invented commissionings, judged: what was computed by hand, and what was read and agreed to.
+"""Whole invented visits, judged: what was computed by hand, and what was read and agreed to.
 
 `python -m tests.records.test_records --update` writes the judged part of the files anew; read the difference.
 """
 
 import json
 import sys
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,6 @@ from checks.judge import normalise
 from checks.procedure import load
 
 FILES = sorted(Path(__file__).parent.glob("*.json"))
-PROCEDURE = load("commissioning")
 NUMBERS = ("reading", "expanded", "lower", "upper", "accept_lower", "accept_upper", "probability")
 
 
@@ -23,8 +23,11 @@ def read(path: Path) -> dict[str, Any]:
     return json.loads(path.read_text(encoding="utf-8"))
 
 
+@cache
 def judged(path: Path) -> dict[str, Any]:
-    return judge(PROCEDURE, normalise(read(path)["case"], PROCEDURE))
+    document = read(path)
+    procedure = load(document["procedure"])
+    return judge(procedure, normalise(document["case"], procedure))
 
 
 def reviewed(judgement: dict[str, Any]) -> dict[str, Any]:
@@ -35,10 +38,15 @@ def reviewed(judgement: dict[str, Any]) -> dict[str, Any]:
         | ({"missing": rule["missing"]} if rule["missing"] else {})
         | ({"reasons": [reason["code"] for reason in rule["reasons"]]} if rule["reasons"] else {})
         for name, rule in judgement["rules"].items()
-        if rule["verdict"] != "not_applicable"
+        if rule["verdict"] != "not_applicable" and judgement["steps"][name.split(".")[0]]["applies"]
     }
-    wanted = ("verdict", "state", "held_by", "unmet", "missing")
-    steps = {name: {part: step[part] for part in wanted} for name, step in judgement["steps"].items()}
+    wanted = ("verdict", "state", "held_by", "unmet", "missing", "defects")
+    steps = {
+        name: {part: step[part] for part in wanted if step[part]}
+        if step["applies"]
+        else {"verdict": step["verdict"]}
+        for name, step in judgement["steps"].items()
+    }
     return {"record": judgement["record"], "steps": steps, "rules": rules}
 
 
@@ -62,9 +70,20 @@ def test_what_was_read_and_agreed_to(path):
     assert found == read(path)["judged"], hint
 
 
-def test_there_is_a_record_that_passes_one_with_conditions_and_one_that_fails():
+def test_there_are_records_that_pass_some_with_conditions_and_one_that_fails():
     verdicts = {path.stem: read(path)["judged"]["record"]["verdict"] for path in FILES}
-    assert verdicts == {"all-well": "pass", "marginal": "conditional_pass", "unsafe": "fail"}
+    assert verdicts == {
+        "all-well": "pass",
+        "marginal": "conditional_pass",
+        "requalification": "pass",
+        "service": "conditional_pass",
+        "unsafe": "fail",
+    }
+
+
+def test_a_record_where_everything_is_fitted_does_every_step():
+    steps = read(Path(__file__).with_name("all-well.json"))["judged"]["steps"].values()
+    assert {(step["verdict"], step["state"]) for step in steps} == {("pass", "done")}
 
 
 def update() -> None:
