@@ -1,10 +1,22 @@
 import { make } from "./element.js";
 import { recall, remember } from "./habits.js";
-import { day } from "./words.js";
+import { DAY, day } from "./words.js";
+
+/** Days before the end of a calibration from which on the choice tells it. */
+const SOON = 14;
 
 /** @param {Instrument} instrument @param {Date} on */
 export function isOverdue(instrument, on) {
   return instrument.calibration_due !== null && instrument.calibration_due < day(on);
+}
+
+/**
+ * What there is to know about an instrument's calibration before it is chosen; empty while it is valid for a while.
+ * @param {Instrument} instrument @param {Date} on
+ */
+export function calibrationWords({ calibration_due: due }, on) {
+  if (due === null || due > day(new Date(on.getTime() + SOON * DAY))) return "";
+  return due < day(on) ? `calibration ended ${due}` : `calibration ends ${due}`;
 }
 
 /** @param {string} kind */
@@ -17,17 +29,25 @@ export const kindInWords = (kind) => kind.replaceAll("_", " ");
  * @param {string} kind
  */
 function suggestion(session, possible, kind) {
-  const used = new Set([...session.events.values()].map((event) => event.content?.instrument).filter(Boolean));
-  const inVisit = possible.filter((one) => used.has(one.id));
-  if (inVisit.length === 1) return inVisit[0].id;
+  const ids = new Set(possible.map((one) => one.id));
+  const used = [...session.events.values()].filter((event) => ids.has(event.content?.instrument));
+  const latest = used.reduce((before, event) => (before === null || event.hlc > before.hlc ? event : before), /** @type {EntryEvent | null} */ (null));
+  if (latest) return latest.content.instrument;
   if (possible.length === 1) return possible[0].id;
-  const last = recall(`instrument ${kind}`);
-  return possible.some((one) => one.id === last) ? last : "";
+  const last = recall(`instrument ${kind}`) ?? "";
+  return ids.has(last) ? last : "";
 }
 
 /** @param {Instrument} instrument */
 function inWords(instrument) {
-  return [instrument.name, instrument.serial].filter(Boolean).join(", ");
+  return [instrument.name, instrument.serial, calibrationWords(instrument, new Date())].filter(Boolean).join(", ");
+}
+
+/** What the record will say, or what is to be done before long. @param {Instrument | undefined} chosen */
+function warning(chosen) {
+  if (!chosen || !calibrationWords(chosen, new Date())) return "";
+  if (isOverdue(chosen, new Date())) return `Its calibration ended on ${chosen.calibration_due}. The record will say so.`;
+  return `Its calibration ends on ${chosen.calibration_due}. Have it calibrated before the next visit.`;
 }
 
 /**
@@ -54,9 +74,8 @@ export function instrumentChoice(place, entry, session) {
   const overdue = make("p", { class: "overdue", role: "status" });
   const tell = () => {
     const chosen = possible.find((one) => one.id === select.value);
-    const late = chosen && isOverdue(chosen, new Date());
-    overdue.textContent = late ? `Its calibration ended on ${chosen.calibration_due}. The record will say so.` : "";
-    overdue.hidden = !late;
+    overdue.textContent = warning(chosen);
+    overdue.hidden = overdue.textContent === "";
   };
   select.addEventListener("change", () => {
     remember(`instrument ${entry.instrument}`, select.value);

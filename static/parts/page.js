@@ -1,4 +1,5 @@
 import { make, part } from "./element.js";
+import { ringWhenOver } from "./notify.js";
 import { slugOf } from "./progress.js";
 import { keepFresh, openVisit } from "./session.js";
 import { VISIT_STATES } from "./words.js";
@@ -45,6 +46,7 @@ export async function openPage(root) {
     }
     bindToVisit(root, session);
     keepFresh(session);
+    ringWhenOver(root, session);
     return session;
   } catch (error) {
     root.replaceChildren(.../** @type {Node[]} */ ([root.querySelector("h1"), failure(error), wayBack()].filter(Boolean)));

@@ -1,8 +1,11 @@
+import { unitLabel } from "../judging/typed-number.js";
 import { isTouched, readingControl } from "./controls.js";
 import { make, part, say } from "./element.js";
-import { plot } from "./plot.js";
+import { plot, pointsOf } from "./plot.js";
 import { readBack, showError } from "./read-back.js";
 import { itemRow } from "./series-item.js";
+import { courseOf, limitOf, stabilityOf, washoutOf } from "./series-outlook.js";
+import { predictionWords, stabilityWords } from "./series-words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -51,28 +54,60 @@ function mountAdding(element, entry, session) {
   if (!isTouched(element)) control.show(null);
 }
 
+/** @param {any} entry */
+function legend(entry) {
+  return make("p", { class: "muted legend" }, `${unitLabel(entry.unit)} over time. Dots: readings. Dashes: the predicted course.`);
+}
+
 /**
- * Readings that repeat: each gets the time at which it was added.
- * @param {HTMLElement} element
+ * Paints what the readings say so far: a drawing, whether they agree, and when the limit will be reached. It changes
+ * with what is typed elsewhere, too: volume, flow, the start.
+ * @param {HTMLElement} place
+ * @param {any} step
  * @param {any} entry
  * @param {VisitSession} session
  */
-export function mountSeries(element, entry, session) {
+function outlookPainter(place, step, entry, session) {
+  const field = `${step.id}.${entry.id}`;
+  const [drawing, words] = [make("div"), make("div", { class: "outlook", role: "status" })];
+  place.append(drawing, words);
+  let shown = "";
+  return (/** @type {import("./plot.js").Point[]} */ points) => {
+    const [limit, stability] = [limitOf(step, field, session), stabilityOf(step, field, session)];
+    const washout = limit && washoutOf(step, limit.name, session);
+    const now = JSON.stringify([points, limit, stability, washout]);
+    if (now === shown) return;
+    shown = now;
+    const course = washout ? courseOf(washout, points.at(-1)?.time ?? 0) : [];
+    const picture = plot(points, { limit: limit?.value ?? null, course });
+    drawing.replaceChildren(...(picture ? [picture] : []), ...(picture && course.length ? [legend(entry)] : []));
+    const said = [stabilityWords(stability, points.length), ...predictionWords(points, limit, washout, entry.unit)];
+    words.replaceChildren(...said.filter(Boolean).map((text) => make("p", {}, text)));
+  };
+}
+
+/**
+ * Readings that repeat: each gets the time at which it was added.
+ * @param {HTMLElement} element
+ * @param {any} step
+ * @param {any} entry
+ * @param {VisitSession} session
+ */
+export function mountSeries(element, step, entry, session) {
   const field = element.dataset.entry ?? "";
   mountAdding(element, entry, session);
   const list = make("ol", { class: "readings", "aria-label": entry.label });
-  const drawing = make("div");
-  part(element, "readings").append(list, drawing);
+  part(element, "readings").append(list);
+  const paintOutlook = outlookPainter(part(element, "readings"), step, entry, session);
   let shown = "";
   session.watch(() => {
     const items = itemsOf(session, field);
+    paintOutlook(pointsOf(items.map((one) => ({ ...session.content(field, one.item), at: one.at }))));
     const stored = items.map((one) => session.current(field, one.item).map((event) => event.id));
     const now = JSON.stringify([stored, session.open]);
     if (now === shown) return;
     shown = now;
     list.hidden = items.length === 0;
     list.replaceChildren(...items.map((one) => itemRow(one, entry, session)));
-    const picture = plot(items.map((one) => ({ ...session.content(field, one.item), at: one.at })));
-    drawing.replaceChildren(...(picture ? [picture] : []));
   });
 }

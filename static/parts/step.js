@@ -3,11 +3,12 @@ import { part, say } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
 import { showFinish } from "./finish.js";
+import { showLastVisit } from "./last-visit.js";
 import { failure, openPage } from "./page.js";
 import { mountPhoto } from "./photo.js";
 import { mountSeries } from "./series.js";
 import { showState } from "./step-state.js";
-import { runTimer } from "./timer.js";
+import { mountTimers } from "./timer.js";
 import { paintRule } from "./verdict.js";
 import { lackingWords, paintDerived, paintRuleWorking } from "./working.js";
 
@@ -17,21 +18,9 @@ import { lackingWords, paintDerived, paintRuleWorking } from "./working.js";
 function mountEntries(root, step, session) {
   for (const entry of step.entries) {
     const element = /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${entry.id}"]`));
-    if (entry.kind === "series") mountSeries(element, entry, session);
+    if (entry.kind === "series") mountSeries(element, step, entry, session);
     else if (entry.kind === "photo") mountPhoto(element, entry, session);
     else mountEntry(element, entry, session);
-  }
-}
-
-/** Two moments that follow one another are the ends of a time that runs. @param {HTMLElement} root @param {any} step @param {VisitSession} session */
-function mountTimers(root, step, session) {
-  for (const rule of step.rules) {
-    if (rule.kind !== "order" || rule.entries.length !== 2) continue;
-    const [since, until] = rule.entries;
-    const place = part(/** @type {HTMLElement} */ (root.querySelector(`[data-entry="${until}"]`)), "timer");
-    session.watch(
-      runTimer(place, () => ({ since: session.content(since)?.value ?? null, until: session.content(until)?.value ?? null })),
-    );
   }
 }
 
@@ -108,6 +97,7 @@ export default async function step(root) {
   session.onstored = () => notice.replaceChildren();
   mountEntries(root, found, session);
   mountTimers(root, found, session);
+  showLastVisit(root, found, session).catch((error) => notice.replaceChildren(failure(error)));
   mountNote(root, found, session);
   mountDefects(root, found, session);
   root.querySelector("form")?.addEventListener("keydown", goOn);

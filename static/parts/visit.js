@@ -6,6 +6,7 @@ import { onward } from "./onward.js";
 import { openPage } from "./page.js";
 import { decidedBy, droppedOut, progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
 import { stateInShort } from "./state-words.js";
+import { timerLines } from "./timer-words.js";
 import { verdictMark } from "./verdict.js";
 import { counted, VISIT_STATES } from "./words.js";
 
@@ -27,6 +28,7 @@ function row(session, step) {
       make("span", { class: "tag", "data-state": state }, STATES[state].word),
       judged ? verdictMark(verdict) : null,
       because ? make("span", { class: "line" }, because) : null,
+      ...timerLines(session, step),
     ),
   );
 }

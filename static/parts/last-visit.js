@@ -1,0 +1,83 @@
+import { fold } from "../judging/fold.js";
+import { eventsOf } from "../record/events.js";
+import { visits } from "../record/visits.js";
+import { make, say } from "./element.js";
+import { day, distance, number, quantity } from "./words.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+/** @typedef {{name: string, when: string, value: number}} Before what a quantity was, and when: "At acceptance" */
+
+/** Units with a zero of their own choice: a share of such a value means nothing. */
+const NO_SHARE = new Set(["degC", "degF", "date"]);
+
+/**
+ * How a value differs from what it was: in per cent where that means something.
+ * @param {number} now @param {number} before @param {string | null} unit
+ */
+export function changeWords(now, before, unit) {
+  if (now === before) return "unchanged";
+  const word = now > before ? "more" : "less";
+  if (before === 0 || NO_SHARE.has(unit ?? "")) return `now ${distance(Math.abs(now - before), unit)} ${word}`;
+  return `now ${number(Math.abs(now / before - 1) * 100, 2)} % ${word}`;
+}
+
+/** What the accepted record says of quantities of this step. @param {any} step @param {VisitSession} session @returns {Before[]} */
+function accepted(step, session) {
+  return (session.procedure.baseline ?? []).flatMap((entry) => {
+    const { value, unit } = session.judgement.quantities[`baseline.${entry.id}`] ?? {};
+    const comparable = entry.from?.startsWith(`${step.id}.`) && typeof value === "number" && unit === session.judgement.quantities[entry.from]?.unit;
+    return comparable ? [{ name: entry.from, when: "At acceptance", value }] : [];
+  });
+}
+
+/**
+ * The readings of the unit's last visit by the same procedure, where this phone still has them.
+ * @param {any} step @param {VisitSession} session
+ * @returns {Promise<Before[]>}
+ */
+async function lastTime(step, session) {
+  const { visit, procedure } = session;
+  const earlier = (await visits()).find(
+    (one) => one.unit === visit.unit && one.procedure.id === visit.procedure.id && one.record !== null && one.started_at < visit.started_at,
+  );
+  if (!earlier) return [];
+  // A copy: the fold remembers the last events of each procedure object, and those are this visit's.
+  const { entries } = fold({ ...procedure }, await eventsOf(earlier.id));
+  const when = `Last visit, ${day(new Date(earlier.started_at))}`;
+  return step.entries.flatMap((/** @type {any} */ entry) => {
+    const name = `${step.id}.${entry.id}`;
+    const value = entry.kind === "reading" ? entries[name]?.value : null;
+    return typeof value === "number" ? [{ name, when, value }] : [];
+  });
+}
+
+/** Beside the entry, beside the result, or beside the rule that judges it. @param {HTMLElement} root @param {any} step @param {string} name */
+function placeOf(root, step, name) {
+  const rule = step.rules.find((/** @type {any} */ one) => one.reading === name);
+  const read = root.querySelector(`[data-entry="${name}"] [data-part="read"]`);
+  return read ?? root.querySelector(`[data-derived="${name}"] [data-part="value"]`) ?? root.querySelector(`[data-rule="${step.id}.${rule?.id}"] [data-part="words"]`);
+}
+
+/** @param {HTMLElement} root @param {any} step @param {VisitSession} session @param {Before} before */
+function show(root, step, session, { name, when, value: before }) {
+  const line = make("span", { class: "last-visit muted" });
+  placeOf(root, step, name)?.after(line);
+  session.watch(() => {
+    const { value, unit } = session.judgement.quantities[name];
+    const change = typeof value === "number" ? `; ${changeWords(value, before, unit)}` : "";
+    say(line, `${when}: ${quantity(before, unit)}${change}.`);
+  });
+}
+
+/**
+ * What was found before, beside what is found now.
+ * @param {HTMLElement} root
+ * @param {any} step
+ * @param {VisitSession} session
+ */
+export async function showLastVisit(root, step, session) {
+  const known = accepted(step, session);
+  for (const before of known) show(root, step, session, before);
+  const names = new Set(known.map(({ name }) => name));
+  for (const before of await lastTime(step, session)) if (!names.has(before.name)) show(root, step, session, before);
+}
