@@ -163,6 +163,18 @@ worker.addEventListener("message", (event) => {
   if (event.data === "activate-now") worker.skipWaiting();
 });
 
+/** The step that a notice is about: in the window that is open there, else in a new one. @param {string} address */
+async function openStep(address) {
+  const windows = await worker.clients.matchAll({ type: "window", includeUncontrolled: true });
+  const there = windows.find((window) => window.url === new URL(address, location.origin).href);
+  await (there ? there.focus() : worker.clients.openWindow(address));
+}
+
+worker.addEventListener("notificationclick", (event) => {
+  event.notification.close();
+  event.waitUntil(openStep(event.notification.data.address));
+});
+
 worker.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== location.origin || url.pathname.startsWith("/api/")) return;
