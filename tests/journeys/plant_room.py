@@ -1,4 +1,4 @@
-"""The invented plant rooms of the whole records, as an installer finds them: a unit, a site, a kit of instruments."""
+"""The invented plant rooms of the whole records, as an installer finds them: unit, site, instruments."""
 
 import json
 from pathlib import Path
@@ -10,6 +10,21 @@ from checks.judge import normalise
 RECORDS = Path(__file__).parents[1] / "records"
 INSTALLER = ("tamsin", "rinse the loop twice")
 SUPERVISOR = ("ines", "read it before you sign")
+
+
+def agreed(record: str) -> dict:
+    """What was read and agreed to about a whole record."""
+    document = json.loads((RECORDS / f"{record}.json").read_text(encoding="utf-8"))
+    return numbered(document["judged"])
+
+
+def numbered(judged: dict) -> dict:
+    """The same with the defects numbered: a phone gives each an id of its own."""
+    text = json.dumps(judged)
+    known = (one for step in judged["steps"].values() for one in step.get("defects", []))
+    for number, identity in enumerate(dict.fromkeys(known), 1):
+        text = text.replace(f'"{identity}"', f'"defect {number}"')
+    return json.loads(text)
 
 
 class PlantRoom:
