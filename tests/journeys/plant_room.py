@@ -21,7 +21,7 @@ def agreed(record: str) -> dict:
 def numbered(judged: dict) -> dict:
     """The same with the defects numbered: a phone gives each an id of its own."""
     text = json.dumps(judged)
-    known = (one for step in judged["steps"].values() for one in step.get("defects", []))
+    known = (one["defect"] for step in judged["steps"].values() for one in step.get("defects", []))
     for number, identity in enumerate(dict.fromkeys(known), 1):
         text = text.replace(f'"{identity}"', f'"defect {number}"')
     return json.loads(text)
