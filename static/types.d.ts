@@ -59,7 +59,7 @@ interface Procedure {
   id: string;
   version: number;
   title: string;
-  hash?: string;
+  hash: string;
   plate: any[];
   site: any[];
   baseline?: any[];
@@ -125,7 +125,7 @@ interface Work {
   units: Unit[];
   instruments: Instrument[];
   visits: Visit[];
-  procedures: Procedure[];
+  procedures: (Procedure | ProcedureName)[];
 }
 
 interface Session {

@@ -6,7 +6,7 @@ import { fetchWork } from "../sync/fetch.js";
 import { make } from "./element.js";
 import { registerWorker } from "./update-notice.js";
 
-const INSTALL_LIMIT = 90_000;
+const INSTALL_LIMIT = 90_000; // without any news
 
 /** Something that keeps this phone from being prepared; the sentence says what to do. */
 class NotReady extends Error {
@@ -21,28 +21,40 @@ class NotReady extends Error {
 /**
  * Resolves when the first worker is active. It installs only with every file verified and in place.
  * @param {ServiceWorkerRegistration} registration
+ * @param {(kept: number, of: number) => void} tell
  * @returns {Promise<void>}
  */
-function activated(registration) {
+function activated(registration, tell) {
   return new Promise((resolve, reject) => {
     const worker = registration.installing ?? registration.waiting;
     const refused = "The app's files did not arrive whole. Stay where there is signal and prepare again.";
     const slow = "The app's files are not all here yet. Stay where there is signal and prepare again.";
+    let timer = 0;
+    const wait = () => {
+      clearTimeout(timer);
+      timer = window.setTimeout(() => reject(new NotReady("files_slow", slow)), INSTALL_LIMIT);
+    };
     const look = () => {
       if (registration.active) resolve();
       else if (!worker || worker.state === "redundant") reject(new NotReady("files_refused", refused));
     };
     worker?.addEventListener("statechange", look);
-    setTimeout(() => reject(new NotReady("files_slow", slow)), INSTALL_LIMIT);
+    navigator.serviceWorker.addEventListener("message", ({ data }) => {
+      if (!data?.of) return;
+      wait();
+      tell(data.kept, data.of);
+    });
+    wait();
     look();
   });
 }
 
-async function filesAreKept() {
+/** @param {(kept: number, of: number) => void} tell */
+async function filesAreKept(tell) {
   const registration = await registerWorker();
   const sentence = "This browser does not keep the app for work without signal. Leave private browsing, or use another browser.";
   if (registration === null) throw new NotReady("no_worker", sentence);
-  await activated(registration);
+  await activated(registration, tell);
   if (!(await caches.match("/field", { ignoreVary: true }))) {
     throw new NotReady("files_missing", "The app's files are not all here. Prepare again where there is signal.");
   }
@@ -100,10 +112,11 @@ async function prepare(form, result, seen) {
   }
   await enrol(String(form.get("name")).trim(), String(form.get("password")), person);
   await keepPasskeys(person.id, await get("/api/passkeys"));
+  await filesAreKept((kept, of) => show(result, "info", `Preparing this phone: ${kept} of ${of} files are here ...`));
+  // After the files, because the procedures come with them.
   await fetchWork();
   // What the server refused because it did not know this phone is no problem any more.
   await retryProblems();
-  await filesAreKept();
   show(result, "success", make("p", {}, "This phone is ready for offline work."), make("a", { class: "button", href: "/field" }, "Go to the visits"));
 }
 

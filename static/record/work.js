@@ -2,7 +2,8 @@
 
 import { transact } from "./database.js";
 
-const LISTS = ["units", "sites", "instruments", "people", "procedures"];
+const LISTS = ["units", "sites", "instruments", "people"];
+const WHOLE = "procedure ";
 
 /** Something that the record refers to has not been fetched to this phone. */
 export class NotOnThisPhone extends Error {
@@ -20,15 +21,46 @@ async function readList(list) {
 }
 
 /**
- * Keep the server's lists. Durable when the promise resolves; all of them or none. Visits are kept by `visits.js`.
+ * Keep the server's lists. Durable when the promise resolves; all of them or none. `tag` names this answer, for asking
+ * whether there is a newer one; `visits.js` keeps the visits themselves.
  * @param {Work} work
+ * @param {string | null} [tag]
  */
-export function saveWork(work) {
+export function saveWork(work, tag = null) {
   const lists = /** @type {any} */ (work);
-  return transact(["work"], "readwrite", async (transaction) => {
+  return transact(["work", "visits"], "readwrite", async (transaction) => {
     const store = transaction.objectStore("work");
     await Promise.all(LISTS.map((list) => store.put(lists[list] ?? [], list)));
+    await store.put({ tag, visits: work.visits }, "answer");
+    const begun = (await transaction.objectStore("visits").getAll()).map((/** @type {Visit} */ one) => one.procedure.hash);
+    await keepProcedures(store, work.procedures ?? [], new Set(begun));
   });
+}
+
+/**
+ * What the last answer was called, and its visits.
+ * @returns {Promise<{tag: string | null, visits: Visit[]}>}
+ */
+export async function lastAnswer() {
+  const kept = await transact(["work"], "readonly", (transaction) => transaction.objectStore("work").get("answer"));
+  return kept ?? { tag: null, visits: [] };
+}
+
+/**
+ * Each whole procedure under its hash, as text: a page reads the one that it needs, and text is read several times
+ * faster than an object of ten thousand parts. One that no list and no visit names any more is dropped.
+ * @param {any} store
+ * @param {(Procedure | ProcedureName)[]} listed
+ * @param {Set<string>} begun hashes that visits on this phone began with
+ */
+async function keepProcedures(store, listed, begun) {
+  const earlier = (await store.get("procedures")) ?? [];
+  for (const one of [...earlier, ...listed]) if (one.steps) await store.put(JSON.stringify(one), WHOLE + one.hash);
+  await store.put(listed.map(({ id, version, hash }) => ({ id, version, hash })), "procedures");
+  const needed = new Set([...begun, ...listed.map((one) => one.hash)].map((hash) => WHOLE + hash));
+  for (const key of await store.getAllKeys()) {
+    if (key.startsWith(WHOLE) && !needed.has(key)) await store.delete(key);
+  }
 }
 
 /** @returns {Promise<Unit[]>} */
@@ -39,8 +71,14 @@ export const sites = () => readList("sites");
 export const instruments = () => readList("instruments");
 /** @returns {Promise<Person[]>} */
 export const people = () => readList("people");
-/** @returns {Promise<Procedure[]>} */
-export const procedures = () => readList("procedures");
+/**
+ * The whole procedures of the server's list, those that are on this phone.
+ * @returns {Promise<Procedure[]>}
+ */
+export async function procedures() {
+  const found = await Promise.all((await readList("procedures")).map((name) => stored(name.hash)));
+  return found.filter((one) => one !== null);
+}
 
 /**
  * @template {{id: string}} T
@@ -74,18 +112,62 @@ export const siteOf = (id) => find(sites(), id, "site");
  * @returns {Promise<Procedure>}
  */
 export async function procedureOf(name) {
-  const stored = (await procedures()).find((one) => one.hash === name.hash && one.steps);
-  const found = stored ?? (await fetchProcedure(name));
+  const found = (await stored(name.hash)) ?? (await keptWithPages(name));
   if (found?.hash !== name.hash) throw new NotOnThisPhone(`procedure ${name.id} ${name.version}`);
   return found;
 }
 
+/** @param {string} hash @returns {Promise<Procedure | null>} */
+async function stored(hash) {
+  const text = await transact(["work"], "readonly", (transaction) => transaction.objectStore("work").get(WHOLE + hash));
+  return text === undefined ? inEarlierForm(hash) : JSON.parse(text);
+}
+
+/** Before each had a place of its own, the list held the whole procedures. @param {string} hash */
+async function inEarlierForm(hash) {
+  return (await readList("procedures")).find((one) => one.hash === hash && one.steps) ?? null;
+}
+
+const addressOf = (/** @type {{id: string, version: number}} */ { id, version }) => `/field/${id}-${version}/procedure.json`;
+
 /**
  * From the pages that the app keeps, so this needs no signal.
- * @param {ProcedureName} name
+ * @param {{id: string, version: number}} name
  * @returns {Promise<Procedure | null>}
  */
-async function fetchProcedure({ id, version }) {
-  const response = await fetch(`/field/${id}-${version}/procedure.json`).catch(() => null);
+async function keptWithPages(name) {
+  const address = addressOf(name);
+  const response = (await caches.match(address, { ignoreVary: true })) ?? (await fetch(address).catch(() => null));
   return response?.ok ? response.json() : null;
+}
+
+/** The hashes of the procedures that came with the pages; each is the tag of its file. */
+async function hashesOfPages() {
+  const names = (await caches.keys()).filter((name) => name.startsWith("app-"));
+  const kept = await Promise.all(
+    names.map(async (name) => {
+      const cache = await caches.open(name);
+      const wanted = (await cache.keys()).filter(({ url }) => url.endsWith("/procedure.json"));
+      return Promise.all(wanted.map(async (request) => (await cache.match(request, { ignoreVary: true }))?.headers.get("ETag")));
+    }),
+  );
+  return kept.flat().flatMap((tag) => tag?.match(/[0-9a-f]{64}/) ?? []);
+}
+
+/** The hashes of the procedures that the server need not send: those stored, and those that came with the pages. */
+export async function heldProcedures() {
+  const keys = await transact(["work"], "readonly", (transaction) => transaction.objectStore("work").getAllKeys());
+  const whole = keys.filter((/** @type {string} */ key) => key.startsWith(WHOLE)).map((/** @type {string} */ key) => key.slice(WHOLE.length));
+  return [...new Set([...whole, ...(await hashesOfPages())])].sort();
+}
+
+/**
+ * A procedure of the server's list that was not sent whole, completed from the pages where it is not stored.
+ * @param {Procedure | ProcedureName} one
+ * @returns {Promise<Procedure | ProcedureName>}
+ */
+export async function completed(one) {
+  if ("steps" in one || (await stored(one.hash)) !== null) return one;
+  const found = await keptWithPages(one);
+  return found?.hash === one.hash ? found : one;
 }

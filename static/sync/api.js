@@ -117,6 +117,20 @@ export function get(path) {
 }
 
 /**
+ * What is at `path` now, with the tag that names it; null when that is still what `tag` names.
+ * @param {string} path
+ * @param {string | null} tag
+ * @returns {Promise<{answer: any, tag: string | null} | null>}
+ */
+export async function getNews(path, tag) {
+  const response = await fetchOurs(path, { headers: tag ? { "If-None-Match": tag } : {} });
+  if (tag && response.status === 304) return null;
+  const answer = await json(response);
+  if (!response.ok) throw asError(response, answer);
+  return { answer, tag: response.headers.get("ETag") };
+}
+
+/**
  * @param {string} path
  * @param {RequestInit & {limit?: number}} options
  */

@@ -4,14 +4,18 @@ import { announce } from "../record/changes.js";
 import { read, received, START } from "../record/clock.js";
 import { readSetting, transact } from "../record/database.js";
 import { isOpen, saveVisits, visits } from "../record/visits.js";
-import { saveWork } from "../record/work.js";
-import { get, post } from "./api.js";
+import { completed, heldProcedures, lastAnswer, saveWork } from "../record/work.js";
+import { get, getNews, post } from "./api.js";
 
-/** Durable when the promise resolves. */
+/** Durable when the promise resolves. Procedures that are on this phone do not travel again. */
 export async function fetchWork() {
+  const [have, last] = await Promise.all([heldProcedures(), lastAnswer()]);
+  const news = await getNews(`/api/work?have=${have.join(",")}`, last.tag);
+  // The same answer as last time is taken in once more: a visit may have been lost here since.
+  if (news === null) return saveVisits(last.visits);
   /** @type {Work} */
-  const work = await get("/api/work");
-  await saveWork(work);
+  const work = news.answer;
+  await saveWork({ ...work, procedures: await Promise.all(work.procedures.map(completed)) }, news.tag);
   await saveVisits(work.visits);
 }
 

@@ -66,7 +66,14 @@ CALLS = (
             (409, ("key_of_another", "device_revoked")),
         ),
     ),
-    Call("GET", "/api/work", "Everything that is needed to work without signal", "fill", answers.WORK),
+    Call(
+        "GET",
+        "/api/work",
+        "Everything that is needed to work without signal",
+        "fill",
+        answers.WORK,
+        names=(("query", "have", Text("hashes of procedures, with commas", 4000, "[0-9a-f,]*")),),
+    ),
     Call(
         "POST",
         "/api/held",

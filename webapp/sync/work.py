@@ -1,7 +1,9 @@
 """What phones fetch: who is signed in, and everything that is needed to work without signal."""
 
 import gzip
-from collections.abc import Iterable
+import hashlib
+import json
+from collections.abc import Container, Iterable
 from datetime import timedelta
 from functools import cache
 from typing import Any
@@ -17,6 +19,7 @@ from webapp.rights import right
 from webapp.signing.shapes import THUMBPRINT, Map
 from webapp.store import Instrument, Store, Unit, Visit
 from webapp.store.table import written
+from webapp.store.visits import KeptProcedure
 from webapp.sync.routes import sender
 
 FINISHED_VISITS = timedelta(days=90)
@@ -58,17 +61,24 @@ def note_held() -> Response:
 def work() -> Response:
     store = current.store()
     visits = [visit for visit in store.visits.all() if is_wanted(store, visit)]
-    return compressed(
-        {
-            "server_time": written(current.clock()),
-            "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
-            "sites": [site.__dict__ for site in store.sites.all()],
-            "units": [unit_json(store, unit) for unit in store.units.all()],
-            "instruments": [one.as_json() for one in needed_instruments(store, visits)],
-            "visits": [visit.as_json() for visit in visits],
-            "procedures": needed_procedures(store, visits),
-        }
-    )
+    content = {
+        "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
+        "sites": [site.__dict__ for site in store.sites.all()],
+        "units": [unit_json(store, unit) for unit in store.units.all()],
+        "instruments": [one.as_json() for one in needed_instruments(store, visits)],
+        "visits": [visit.as_json() for visit in visits],
+        "procedures": needed_procedures(store, visits, set(request.args.get("have", "").split(","))),
+    }
+    response = compressed({**content, "server_time": written(current.clock())})
+    response.set_etag(tag_of(content), weak=True)
+    return response.make_conditional(request)  # type: ignore[return-value]
+
+
+def tag_of(content: dict[str, Any]) -> str:
+    """The same as long as nothing but the time has changed; a procedure counts by its hash."""
+    procedures = [(one["hash"], "steps" in one) for one in content["procedures"]]
+    text = json.dumps({**content, "procedures": procedures}, sort_keys=True)
+    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def compressed(body: dict[str, Any]) -> Response:
@@ -111,11 +121,16 @@ def needed_instruments(store: Store, visits: Iterable[Visit]) -> list[Instrument
     return [one for one in known if one.active or one.id in named]
 
 
-def needed_procedures(store: Store, visits: Iterable[Visit]) -> list[dict[str, Any]]:
-    """The present procedures and those that open visits began with, each with its hash."""
+def named(kept: KeptProcedure) -> dict[str, Any]:
+    return {"id": kept.id, "version": kept.version, "hash": kept.hash}
+
+
+def needed_procedures(store: Store, visits: Iterable[Visit], have: Container[str]) -> list[dict[str, Any]]:
+    """The present procedures and those that open visits began with; whole unless the phone has them."""
     hashes: dict[str, None] = dict.fromkeys(present_procedures())
     hashes |= {visit.procedure["hash"]: None for visit in visits if visit.is_open}
-    return [{**content, "hash": sha256} for sha256, content in store.procedures.contents(*hashes).items()]
+    kept = filter(None, map(store.procedures.find, hashes))
+    return [named(one) if one.hash in have else {**one.content(), "hash": one.hash} for one in kept]
 
 
 @cache

@@ -90,6 +90,28 @@ def test_the_work_is_compressed_for_phones_that_take_it(installer, phone: Phone,
     assert len(small.data) < len(plain.data) / 4
 
 
+def test_a_procedure_that_the_phone_has_is_only_named(installer, phone: Phone, unit: Unit) -> None:
+    phone.start(unit)
+    whole = installer.get("/api/work").json
+    *others, trial = sorted(whole["procedures"], key=lambda one: one["id"] == "trial")
+    have = ",".join([trial["hash"], "0" * 64])
+    some = {one["hash"]: one for one in installer.get(f"/api/work?have={have}").json["procedures"]}
+    assert some[trial["hash"]] == named(PROCEDURE)
+    assert [some[one["hash"]] for one in others] == others
+
+
+def test_work_that_is_unchanged_is_not_sent_again(installer, phone: Phone, unit: Unit, clock) -> None:
+    first = installer.get("/api/work")
+    tag = {"If-None-Match": first.headers["ETag"]}
+    clock.advance(minutes=5)
+    again = installer.get("/api/work", headers=tag | {"Accept-Encoding": "gzip"})
+    assert (again.status_code, again.data) == (304, b"")
+    have = first.json["procedures"][0]["hash"]
+    assert installer.get(f"/api/work?have={have}", headers=tag).status_code == 200
+    phone.start(unit)
+    assert installer.get("/api/work", headers=tag).status_code == 200
+
+
 def test_finished_visits_leave_the_work_after_ninety_days(
     store, sign_in, phone: Phone, desk, unit, clock
 ) -> None:
