@@ -12,6 +12,8 @@ from typing import Any
 
 Event = Mapping[str, Any]
 STATEMENTS = ("done", "override", "not_applicable")
+ENTERED = ("plate", "site")
+"""Whose values can be given in a visit, too; what was accepted once cannot."""
 REPEATED = ("series", "defect")
 """What has items: one field, and on it any number of readings, or of defects."""
 
@@ -37,7 +39,9 @@ def fold(procedure: Mapping[str, Any], events: Iterable[Event]) -> dict[str, Any
 
 def field_kinds(procedure: Mapping[str, Any]) -> dict[str, str]:
     """Every field that an event may name, with the kind of its entry, "statement", "note" or "defect"."""
-    kinds = {}
+    kinds = {
+        f"{owner}.{entry['id']}": entry["kind"] for owner in ENTERED for entry in procedure.get(owner) or ()
+    }
     for step in procedure["steps"]:
         for entry in step["entries"]:
             kinds[f"{step['id']}.{entry['id']}"] = entry["kind"]

@@ -13,6 +13,7 @@ from typing import Any
 
 from checks.engine import judge, plan_of
 from checks.errors import CheckError
+from checks.fold import field_kinds
 from checks.messages import sentence
 from checks.quantities import OWNERS
 from checks.units import read_typed, unit_named
@@ -65,7 +66,7 @@ def normalise(document: Any, procedure: Mapping[str, Any]) -> dict[str, Any]:
     entries = _part(document, "entries")
     _want(entries, dict, "entries", "an object of values by STEP.NAME")
     for name, given in entries.items():
-        entry = _entry(name, [one for one in plan.entries if one not in plan.settable], plan.entries)
+        entry = _entry(name, [one for one in field_kinds(procedure) if "#" not in one], plan.entries)
         case["entries"][name] = _cells(entry, given, name, instruments)
     case["defects"] = _defects(_part(document, "defects"), procedure)
     _take_steps(_part(document, "steps"), procedure, case)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from checks.entries import days, milliseconds, read_entry
+from checks.fold import ENTERED
 from checks.instrument import contributions, property_of, standard_uncertainty
 from checks.uncertainty import UNKNOWN, Contribution, combined, repeated
 
@@ -107,10 +108,14 @@ class Quantities:
         return found
 
     def cell(self, name: str) -> Any:
-        """What was entered under this name: a cell, a list of cells, a conflict, or None."""
-        if name not in self.plan.settable:
-            return self.case["entries"].get(name)
-        owner, own = self.plan.settable[name]
+        """What was entered under this name: a cell, a list of cells, a conflict, or None.
+
+        What was given in the visit goes before what was set beside the steps, and that before the default.
+        """
+        owner, own = self.plan.settable.get(name, (None, name))
+        entered = self.case["entries"].get(name) if owner is None or owner in ENTERED else None
+        if owner is None or entered is not None:
+            return entered
         cell = (self.case.get(owner) or {}).get(own)
         default = self.plan.entries[name]["default"]
         return {"value": default} if cell is None and default is not None else cell

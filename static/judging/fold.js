@@ -2,6 +2,7 @@
 
 const STATEMENTS = ["done", "override", "not_applicable"];
 const REPEATED = ["series", "defect"];
+export const ENTERED = ["plate", "site"];
 
 /**
  * The `entries`, `steps`, `notes` and `defects` of a case, and the events that the procedure has no place for.
@@ -84,6 +85,7 @@ function fieldKinds(procedure) {
   const known = FIELD_KINDS.get(procedure);
   if (known) return known;
   const kinds = new Map();
+  for (const owner of ENTERED) for (const entry of procedure[owner] ?? []) kinds.set(`${owner}.${entry.id}`, entry.kind);
   for (const step of procedure.steps) {
     for (const entry of step.entries) kinds.set(`${step.id}.${entry.id}`, entry.kind);
     for (const statement of STATEMENTS) kinds.set(`${step.id}#${statement}`, "statement");

@@ -1,6 +1,7 @@
 // Entries and derived quantities, resolved as a graph. Twin of checks/quantities.py, which explains it.
 
 import { days, instant, readEntry } from "./entries.js";
+import { ENTERED } from "./fold.js";
 import { contributions, propertyOf, standardUncertainty } from "./instrument.js";
 import { Kept } from "./kept.js";
 import { combined, repeated, UNKNOWN } from "./uncertainty.js";
@@ -69,7 +70,8 @@ export class Quantities {
   /** What was entered under this name: a cell, a list of cells, a conflict, or null. */
   cell(name) {
     const set = this.plan.settable.get(name);
-    if (set === undefined) return this.case.entries[name] ?? null;
+    const entered = set === undefined || ENTERED.includes(set[0]) ? (this.case.entries[name] ?? null) : null;
+    if (set === undefined || entered !== null) return entered;
     const cell = this.case[set[0]]?.[set[1]] ?? null;
     const usual = this.plan.entries.get(name).default;
     return cell === null && usual !== null ? { value: usual } : cell;

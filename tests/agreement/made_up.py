@@ -78,6 +78,11 @@ class MakeUp:
         self.entries = {
             f"{step['id']}.{entry['id']}": entry for step in procedure["steps"] for entry in step["entries"]
         }
+        self.settable = {
+            f"{owner}.{entry['id']}": entry
+            for owner in ("plate", "site", "baseline")
+            for entry in procedure.get(owner, ())
+        }
         self.kinds = {
             entry["instrument"]: entry["unit"] for entry in self.entries.values() if entry["instrument"]
         }
@@ -95,6 +100,10 @@ class MakeUp:
         }
         entries = {
             name: self.value(entry) for name, entry in self.entries.items() if self.chance.random() < density
+        }
+        rare = density / 5
+        entries |= {
+            name: self.cell(entry) for name, entry in self.settable.items() if self.chance.random() < rare
         }
         case = {**owned, "instruments": self.instruments(), "entries": entries, "steps": self.steps()}
         return self.confirmed({**case, "defects": self.defects()})
@@ -241,6 +250,7 @@ class MakeUp:
     def history(self) -> list[dict[str, Any]]:
         """Up to thirty events on few fields, some twice, some of one id but different, in any order."""
         fields = [*list(self.entries)[:4], "first#done", "first#note", "first#defect", "no.field"]
+        fields += list(self.settable)
         places: list[tuple[str, str | None]] = [(name, None) for name in fields]
         series = [name for name, entry in self.entries.items() if entry["kind"] == "series"]
         places += [(name, item) for name in series for item in ("e0", "e1", "e2")]

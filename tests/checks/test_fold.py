@@ -113,6 +113,23 @@ def test_fields_that_the_procedure_does_not_have_are_kept_aside():
     assert result["unknown"] == [{"id": "a", "field": "first.smell"}, {"id": "b", "field": "first.pressure"}]
 
 
+def test_values_of_plate_and_site_are_folded_like_those_of_a_step_and_of_the_baseline_never():
+    result = fold(
+        PROCEDURE,
+        [
+            event("a", "plate.ceiling"),
+            event("b", "plate.ceiling", 2.0, replaces=["a"], time=1),
+            event("c", "site.floor", 1.0, time=2),
+            event("d", "site.floor", 3.0, time=3),
+            event("e", "plate.weight", time=4),
+            event("f", "baseline.pressure", time=5),
+        ],
+    )
+    assert result["entries"]["plate.ceiling"]["value"] == 2.0
+    assert [one["id"] for one in result["entries"]["site.floor"]["conflict"]] == ["c", "d"]
+    assert [one["field"] for one in result["unknown"]] == ["plate.weight", "baseline.pressure"]
+
+
 def test_a_step_is_done_until_somebody_takes_it_back():
     done = event("a", "first#done", content={"seen": {"first.pressure": "p"}})
     assert fold(PROCEDURE, [done])["steps"]["first"]["done"]["seen"] == {"first.pressure": "p"}

@@ -69,7 +69,7 @@ def test_done_confirms_what_the_file_holds():
         ({"entris": {}}, "entris", "unknown_field", "Did you mean entries?"),
         ({"entries": {"first.presure": 1}}, "first.presure", "unknown_field", "Did you mean first.pressure"),
         ({"unit": {"cieling": 1}}, "plate.cieling", "unknown_field", "plate.ceiling"),
-        ({"entries": {"plate.ceiling": 1}}, "plate.ceiling", "unknown_field", "is not known"),
+        ({"entries": {"baseline.pressure": 1}}, "baseline.pressure", "unknown_field", "is not known"),
         ({"entries": []}, "entries", "wrong_shape", "must be an object of values by STEP.NAME"),
         ({"entries": {"first.pressure": "5 ohm"}}, "first.pressure", "wrong_unit", "measures something else"),
         ({"entries": {"first.pressure": "5 furlong"}}, "first.pressure", "unknown_unit", "Use one of: bar, kPa"),

@@ -12,6 +12,9 @@ ABSOLUTE = 1e-12
 
 SHOWN = 5
 
+LATER = {"rules": ("k", "nu"), "steps": ("defects",)}
+"""Members of a result that came after records had been signed: a record without them is as good as it was."""
+
 
 def judgement_of(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> dict[str, Any]:
     """Fold the events of a record and judge them."""
@@ -35,7 +38,7 @@ def findings(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> list[F
     except Exception as error:  # content from outside may break the engine; that must not break the server
         return [Finding("not_judgeable", f"The entries could not be judged again ({error!r}).", "events")]
     # Both sides evaluate the same expressions, but their libraries may round the last digit otherwise.
-    places = list(differences(content["judgement"], again, "judgement"))
+    places = list(differences(content["judgement"], as_then(again, content["judgement"]), "judgement"))
     if places:
         shown = ", ".join(places[:SHOWN]) + (" and more" if len(places) > SHOWN else "")
         return [Finding("verdicts_differ", f"Judged again, the result differs at {shown}.", places[0])]
@@ -44,6 +47,18 @@ def findings(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> list[F
             Finding("incomplete", "Steps are still open, so the record cannot be signed.", "judgement.record")
         ]
     return []
+
+
+def as_then(again: Mapping[str, Any], signed: Mapping[str, Any]) -> dict[str, Any]:
+    """Today's judgement without the later members that the signed one lacks; what else it lacks is missed."""
+    parts = dict(again)
+    for part, later in LATER.items():
+        parts[part] = {
+            name: {key: value for key, value in result.items() if key not in later or key in known}
+            for name, result in again[part].items()
+            for known in [signed[part].get(name, result)]
+        }
+    return parts
 
 
 def differences(ours: Any, theirs: Any, place: str = "") -> Iterator[str]:

@@ -82,10 +82,11 @@ INSTANT = Instant("a UTC time like 2026-11-25T09:30:00.000Z", 24, INSTANT_PATTER
 NAME = Text("a name", 200, None, 1)
 SENTENCE = Text("a text", 4000)
 HLC = Text("a hybrid logical time", 64, INSTANT_PATTERN + r"-[0-9a-f]{4}-[A-Za-z0-9_-]{1,43}")
+# What was accepted once is compared with, and never entered.
 FIELD = Text(
     "the name of an entry",
     120,
-    r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*|#(done|override|not_applicable|note|defect))",
+    r"(?!baseline[.])[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*|#(done|override|not_applicable|note|defect))",
 )
 REASON = ({"code": KEY, "text": SENTENCE}, type(None))
 

@@ -82,6 +82,27 @@ def test_entries_that_break_the_engine_are_a_finding(phone: Phone, unit: Unit, k
 
 
 @pytest.mark.parametrize(
+    ("part", "lacking", "expected"),
+    [
+        ("rules", ("k", "nu"), []),
+        ("steps", ("defects",), []),
+        ("rules", ("margin",), ["verdicts_differ"]),
+        ("steps", ("k", "missing"), ["verdicts_differ"]),
+        ("quantities", ("u",), ["verdicts_differ"]),
+    ],
+)
+def test_a_record_of_a_build_that_knew_less_verifies_and_one_that_lacks_what_it_knew_does_not(
+    phone: Phone, unit: Unit, keys, part: str, lacking: tuple, expected: list[str]
+) -> None:
+    content = phone.record(visit := phone.start(unit), phone.entries(visit.id))
+    for result in content["judgement"][part].values():
+        for name in lacking:
+            result.pop(name, None)
+    text = phone.sign(content, "firstwater-record+jws")
+    assert codes(verify_record(text, keys.get, PROCEDURES)) == expected
+
+
+@pytest.mark.parametrize(
     ("ours", "theirs", "places"),
     [
         ({"a": 1}, {"a": 1.0}, []),
