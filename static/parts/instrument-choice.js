@@ -77,17 +77,22 @@ export function instrumentChoice(place, entry, session) {
     overdue.textContent = warning(chosen);
     overdue.hidden = overdue.textContent === "";
   };
+  let picked = false;
+  select.addEventListener("input", () => (picked = true));
   select.addEventListener("change", () => {
     remember(`instrument ${entry.instrument}`, select.value);
     tell();
   });
   place.replaceChildren(make("label", { for: id }, "Measured with"), select, overdue);
-  return {
-    read: () => select.value || null,
-    /** @param {string | null} instrument */
-    show(instrument) {
-      select.value = instrument ?? suggestion(session, possible, entry.instrument) ?? "";
-      tell();
-    },
+  /** @param {string | null} instrument */
+  const show = (instrument) => {
+    select.value = instrument ?? suggestion(session, possible, entry.instrument);
+    tell();
   };
+  const field = /** @type {HTMLElement | null} */ (place.closest("[data-entry]"))?.dataset.entry ?? "";
+  // Until it is used, the choice follows what is used elsewhere on the page.
+  session.watch(() => {
+    if (!picked && session.content(field) === null) show(null);
+  });
+  return { read: () => select.value || null, show };
 }
