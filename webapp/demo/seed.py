@@ -15,8 +15,10 @@ from webapp.passwords import hash_password
 from webapp.store import Store
 
 SCENARIO = Path(__file__).with_name("scenario.toml")
+VISITS = ("accepted", "service", "waiting", "in_work")
+"""The files of the visits, in the order in which they were."""
 NAMESPACE = uuid.UUID("6f6d2c1e-6a0f-5d1c-9a53-2f1f1f2b7c11")
-PROCEDURE = "commissioning"
+PROCEDURES = ("commissioning", "service")
 
 
 @dataclass(frozen=True)
@@ -34,19 +36,24 @@ def seed(store: Store, clock: Callable[[], datetime]) -> list[SignIn]:
 
     The visits lie some days before ``clock()``, and the store's own times say so, too.
     """
-    scenario = tomllib.loads(SCENARIO.read_text(encoding="utf-8"))
+    scenario = read(SCENARIO)
     sign_ins = [SignIn(one["login"], one["password"], one["name"], one["role"]) for one in scenario["people"]]
     if store.people.by_login(sign_ins[0].login) is None:
-        starts = [start_of(visit, clock()) for visit in scenario["visits"]]
+        visits = [read(SCENARIO.with_name(f"visit_{name}.toml")) for name in VISITS]
+        starts = [start_of(visit, clock()) for visit in visits]
         moment = Moment(min(starts) - timedelta(days=1))
         past = Store(store.connection.path, moment.now, store.photos.folder)
         try:
             fill(past, scenario, clock().date())
-            for visit, started in zip(scenario["visits"], starts, strict=True):
+            for visit, started in zip(visits, starts, strict=True):
                 commission(past, visit, started, moment, key_of)
         finally:
             past.close()
     return sign_ins
+
+
+def read(path: Path) -> dict[str, Any]:
+    return tomllib.loads(path.read_text(encoding="utf-8"))
 
 
 class Moment:
@@ -71,9 +78,11 @@ def key_of(noun: str, key: str) -> str:
 
 def fill(store: Store, scenario: dict[str, Any], today: date) -> None:
     """People, sites, units and instruments."""
-    document = procedures.load(PROCEDURE)
+    documents = [procedures.load(name) for name in PROCEDURES]
+    document = documents[0]
     with store.transaction():
-        store.procedures.keep(document)
+        for one in documents:
+            store.procedures.keep(one)
         for one in scenario["people"]:
             key = key_of("person", one["key"])
             store.people.add(one["login"], one["name"], one["role"], hash_password(one["password"]), id=key)

@@ -1,4 +1,4 @@
-"""A commissioning of the scenario: its entries, its record, and the supervisor's decision if there is one.
+"""A visit of the scenario: its entries, its record, and the supervisor's decision if there is one.
 
 Everything goes the way that a phone's data goes: received, verified, judged again. A scenario that would not
 be accepted stops the seeding.
@@ -7,6 +7,7 @@ be accepted stops the seeding.
 import io
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
+from functools import cache
 from typing import Any, Protocol
 
 from PIL import Image, ImageDraw
@@ -56,6 +57,8 @@ def commission(store: Store, visit: dict[str, Any], started: datetime, clock: Cl
     events = diary.write()
     answer = receive_events(store, events, installer.person)
     must(not answer["refused"], answer["refused"])
+    if visit.get("in_work"):
+        return
     signed = record_of(diary, visit, events, clock.at)
     kept = receive_record(store, jws.sign(signed, installer.key, jws.RECORD), installer.person)
     must(kept.state == "signed", kept.reasons)
@@ -84,7 +87,7 @@ class Diary:
 
     def __init__(self, store: Store, visit: dict[str, Any], started: datetime, signer: Signer, key_of: KeyOf):
         self.store, self.visit, self.started, self.signer, self.key_of = store, visit, started, signer, key_of
-        self.document = procedures.load("commissioning")
+        self.document = store.procedures.get(hash_of(visit["procedure"])).content()
         self.id = key_of("visit", visit["key"])
         self.unit = store.units.get(key_of("unit", visit["unit"]))
         self.events: list[Event] = []
@@ -96,8 +99,8 @@ class Diary:
 
     @property
     def procedure(self) -> dict[str, Any]:
-        hash_ = procedures.procedure_hash(self.document)
-        return {"id": self.document["id"], "version": self.document["version"], "hash": hash_}
+        name = self.document["id"]
+        return {"id": name, "version": self.document["version"], "hash": hash_of(name)}
 
     def start(self) -> None:
         self.store.visits.start(
@@ -110,13 +113,21 @@ class Diary:
         )
 
     def write(self) -> list[Event]:
-        """Every entry in its order; a step is said to be done when its last line is written."""
+        """Every entry in its order; a step is said to be done when its last line is written.
+
+        What each statement rested on is taken from one judgement at the end: no later step changes it.
+        """
         lines = self.visit["entries"]
         for place, line in enumerate(lines):
             self.write_line(line)
             is_last = all(other["step"] != line["step"] for other in lines[place + 1 :])
-            if is_last:
+            if is_last and not line.get("unfinished"):
                 self.say_done(line["step"])
+        judged = judgement_of(self.contents(self.events), self.document)["steps"]
+        for event in self.events:
+            step, _, said = event["field"].partition("#")
+            if said == "done":
+                event["content"] = {"seen": judged[step]["basis"]}
         return self.events
 
     def write_line(self, line: dict[str, Any]) -> None:
@@ -130,11 +141,23 @@ class Diary:
             if note["step"] == line["step"]:
                 moment = self.started + timedelta(minutes=note["at"])
                 self.add(f"{line['step']}#note", {"value": note["text"]}, moment)
+        for defect in self.visit.get("defects", []):
+            if defect["step"] == line["step"]:
+                self.write_defect(defect)
+
+    def write_defect(self, defect: dict[str, Any]) -> None:
+        due = (self.started + timedelta(days=defect["due_in_days"])).date().isoformat()
+        content = {name: defect[name] for name in ("text", "severity", "owner")}
+        moment = self.started + timedelta(minutes=defect["at"])
+        event = self.add(
+            f"{defect['step']}#defect", content | {"due": due, "photo": None, "closed": None}, moment
+        )
+        event["item"] = event["id"]
 
     def write_value(self, field: str, value: Any, at: datetime, reason: dict[str, str] | None) -> None:
         entry = self.entries[field]
         if entry["kind"] == "series":
-            moment = self.started + timedelta(minutes=value["minute"])
+            moment = self.started + timedelta(minutes=value["minute"]) if "minute" in value else at
             event = self.add(field, self.measured(entry, value), moment)
             event["item"] = event["id"]
             return
@@ -152,16 +175,17 @@ class Diary:
             return keep_photo(self.store, value["drawn"], self.signer.person)
         return {"value": value}
 
-    def measured(self, entry: dict[str, Any], value: dict[str, Any]) -> dict[str, Any]:
+    def measured(self, entry: dict[str, Any], value: dict[str, Any] | str | float) -> dict[str, Any]:
+        """A reading; by the instrument whose key is the kind asked for, unless its line names another."""
+        value = value if isinstance(value, dict) else {"typed": str(value)}
         read = read_typed(value["typed"], entry["unit"], entry["units"])
-        used = value.get("instrument")
+        used = value.get("instrument", entry["instrument"])
         instrument = self.key_of("instrument", used) if used else None
         return {"typed": value["typed"], "unit": read.unit, "value": read.value, "instrument": instrument}
 
     def say_done(self, step: str) -> None:
         at = datetime.fromisoformat(self.events[-1]["at"]) + timedelta(seconds=SECONDS_BETWEEN_ENTRIES)
-        basis = judgement_of(self.contents(self.events), self.document)["steps"][step]["basis"]
-        self.add(f"{step}#done", {"seen": basis}, at)
+        self.add(f"{step}#done", {"seen": {}}, at)
 
     def add(
         self,
@@ -193,12 +217,21 @@ class Diary:
     def contents(self, events: list[Event]) -> dict[str, Any]:
         """The parts of a record that the judging needs."""
         site = self.store.sites.get(self.unit.site)
+        unit = {name: getattr(self.unit, name) for name in ("id", "name", "serial", "plate")}
+        if self.document["compares"]:
+            unit["baseline"] = self.store.baselines.of_unit(self.unit.id)
         return {
-            "unit": {name: getattr(self.unit, name) for name in ("id", "name", "serial", "plate")},
+            "unit": unit,
             "site": {name: getattr(site, name) for name in ("id", "name", "values")},
             "instruments": {key: self.store.instruments.get(key).as_json() for key in used_in(events)},
             "events": events,
         }
+
+
+@cache
+def hash_of(procedure: str) -> str:
+    """A whole procedure takes long to hash, so it is done once."""
+    return procedures.procedure_hash(procedures.load(procedure))
 
 
 def used_in(events: list[Event]) -> Iterator[str]:
@@ -216,7 +249,7 @@ def record_of(diary: Diary, visit: dict[str, Any], events: list[Event], at: date
         **contents,
         "procedure": diary.procedure,
         "judgement": judgement_of(contents, diary.document),
-        "previous": None,
+        "previous": (contents["unit"].get("baseline") or {}).get("record"),
         "corrects": None,
         "signer": diary.signer.named,
         "meaning": visit["meaning"],
