@@ -35,17 +35,13 @@ def test_what_comes_first_is_said_by_the_procedure():
 
 
 def test_a_step_that_no_part_has_is_refused():
-    with pytest.raises(
-        ProcedureError, match=r"visit.toml, stages: .* .filter.; there are: supply, loop"
-    ):
+    with pytest.raises(ProcedureError, match=r"visit.toml, stages: .* .filter.; there are: supply, loop"):
         compose(procedure("filter"), "visit.toml", TAKEN)
 
 
 def test_a_prerequisite_of_a_step_that_is_not_taken_is_refused():
     need = {"step": "pump", "after": "supply", "because": "It needs water."}
-    with pytest.raises(
-        ProcedureError, match=r"visit.toml, needs: .* .pump.; there are: supply"
-    ):
+    with pytest.raises(ProcedureError, match=r"visit.toml, needs: .* .pump.; there are: supply"):
         compose(procedure("supply", needs=[need]), "visit.toml", TAKEN)
 
 
