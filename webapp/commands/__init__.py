@@ -18,6 +18,7 @@ PLACES = {
     "backup": "webapp.commands.keep:backup",
     "restore": "webapp.commands.keep:restore",
     "check": "webapp.commands.keep:check",
+    "rebuild": "webapp.commands.keep:rebuild",
 }
 
 

@@ -9,11 +9,11 @@ from typing import Any
 import click
 
 from webapp import current
-from webapp.commands.documents import BUNDLE
+from webapp.commands.documents import BUNDLE, TRAIL
 from webapp.commands.group import BadInput, near
 from webapp.commands.opened import opened_store
 from webapp.signing.photos import photos_named
-from webapp.store import Device, NotInStore, Record, Store, Unit
+from webapp.store import Confirmation, Device, NotInStore, Passkey, Record, Store, Unit
 from webapp.store.table import written
 
 
@@ -24,15 +24,21 @@ from webapp.store.table import written
 )
 @click.option("--visit", "visit_id", metavar="ID", help="The records of one visit.")
 @click.option("--photos", "with_photos", is_flag=True, help="Put the photos in as well.")
-def export(file: str, unit_name: str | None, visit_id: str | None, with_photos: bool) -> None:
+@click.option("--audit", "is_audit", is_flag=True, help="Write the whole audit trail instead of records.")
+def export(file: str, unit_name: str | None, visit_id: str | None, with_photos: bool, is_audit: bool) -> None:
     """Write the records of a unit or a visit into FILE (- for standard output), as a JSON bundle.
 
     The bundle holds the signed records and decisions as they came, the signers' public keys, the procedures,
-    and the photos by their hash. firstwater verify reads it without a server.
+    the confirmations by passkeys, and the photos by their hash. With --audit, FILE holds the audit trail.
+    firstwater verify reads both without a server.
     """
-    if bool(unit_name) == bool(visit_id):
-        raise BadInput("--unit or --visit: name the one or the other.")
+    if [bool(unit_name), bool(visit_id), is_audit].count(True) != 1:
+        raise BadInput("--unit or --visit: name the one or the other, or --audit alone.")
     with opened_store() as store:
+        if is_audit:
+            entries = store.audit.entries()
+            write(file, trail(entries), f"audit entries {len(entries)}")
+            return
         if unit_name:
             scope = {"unit": unit_of(store, unit_name).id}
             records = store.records.of_unit(scope["unit"])
@@ -40,12 +46,21 @@ def export(file: str, unit_name: str | None, visit_id: str | None, with_photos: 
             scope = {"visit": visit_of(store, str(visit_id))}
             records = store.records.of_visit(scope["visit"])
         content = bundle(store, records[::-1], scope, with_photos)
+    write(file, content, f"records {len(records)}, decisions {len(content['decisions'])}")
+
+
+def write(file: str, content: dict[str, Any], counted: str) -> None:
     text = json.dumps(content, ensure_ascii=False, indent=1) + "\n"
     if file == "-":
         sys.stdout.write(text)
         return
     Path(file).write_text(text, encoding="utf-8")
-    click.echo(f"Written to {file}: records {len(records)}, decisions {len(content['decisions'])}.")
+    click.echo(f"Written to {file}: {counted}.")
+
+
+def trail(entries: list[dict[str, Any]]) -> dict[str, Any]:
+    """Each entry with its hash and the hash of the one before it, the oldest first."""
+    return {"type": TRAIL, "schema": 1, "made_at": written(current.utc_now()), "entries": entries}
 
 
 def unit_of(store: Store, serial: str) -> Unit:
@@ -72,6 +87,8 @@ def bundle(store: Store, records: list[Record], scope: dict[str, str], with_phot
     signers = dict.fromkeys([*(one.device for one in records), *(one.device for one in decisions)])
     hashes = dict.fromkeys(content["procedure"]["hash"] for content in contents)
     photos = dict.fromkeys(photo for content in contents for photo in photos_named(content["events"]))
+    documents = [*(one.sha256 for one in records), *(one.sha256 for one in decisions)]
+    confirmations = [one for one in map(store.passkeys.confirmation, documents) if one]
     return {
         "type": BUNDLE,
         "schema": 1,
@@ -82,6 +99,11 @@ def bundle(store: Store, records: list[Record], scope: dict[str, str], with_phot
         "records": [signed(one) for one in records],
         "decisions": [signed(one) for one in decisions],
         "photos": {sha256: photo_json(store, sha256, with_photos) for sha256 in photos},
+        "confirmations": [confirmation_json(one) for one in confirmations],
+        "passkeys": [
+            passkey_json(store.passkeys.get(key))
+            for key in dict.fromkeys(one.passkey for one in confirmations)
+        ],
     }
 
 
@@ -93,6 +115,15 @@ def public_key(device: Device) -> dict[str, Any]:
     """A JWK (RFC 7517) that also says whose it is, and since when it is not to be trusted."""
     key = {**device.jwk, "kid": device.thumbprint, "alg": "ES256", "use": "sig"}
     return key | {"firstwater_person": device.person, "firstwater_revoked_at": device.revoked_at}
+
+
+def confirmation_json(one: Confirmation) -> dict[str, Any]:
+    return {"document": one.document, "verified_at": one.verified_at, "assertion": one.assertion}
+
+
+def passkey_json(passkey: Passkey) -> dict[str, Any]:
+    """The public half (a COSE key, RFC 9052), and whose it is."""
+    return {name: getattr(passkey, name) for name in ("id", "person", "public_key", "made_at", "removed_at")}
 
 
 def photo_json(store: Store, sha256: str, with_photos: bool) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""firstwater backup, restore and check: copies that can be relied on."""
+"""firstwater backup, restore, check and rebuild: copies that can be relied on, and lists."""
 
 import shutil
 from collections.abc import Iterator
@@ -22,7 +22,8 @@ from webapp.store import Store, StoreError, keeping
 def backup(target: Path, as_json: bool) -> None:
     """Copy all data into FOLDER, while the server runs.
 
-    The copy is checked before it counts; a copy that was there before stays until then.
+    The copy is read back and checked, with every photo, before it counts; one that was there before stays
+    until then. Its signatures and verdicts: firstwater verify FOLDER, on any machine.
     """
     with opened_store() as store:
         counts = store.backup(target)
@@ -40,12 +41,15 @@ def backup(target: Path, as_json: bool) -> None:
 def restore(source: Path, replace: bool) -> None:
     """Put the copy in FOLDER where the settings say that the data lives. Stop the server first.
 
+    A copy that is damaged, or of which a photo is missing, is refused before anything is written.
+
     With --replace the present data is kept beside it, with the ending .replaced and the time.
     """
     settings = read_settings()
-    if not (source / "firstwater.db").is_file():
+    if not (source / keeping.DATABASE).is_file():
         raise BadInput(
-            f"FOLDER: {source} holds no firstwater.db, so it is no copy made by firstwater backup."
+            f"FOLDER: {source} holds no {keeping.DATABASE}, so it is no copy made by firstwater backup, "
+            "or one that was interrupted."
         )
     if settings.database.exists() and not replace:
         raise BadInput(
@@ -85,7 +89,10 @@ def moved_aside(settings: Settings) -> Iterator[None]:
 @click.command(short_help="Look through all data for damage.")
 @json_option
 def check(as_json: bool) -> int:
-    """Look through all data: database, hashes, photos, audit trail, signatures, chains, verdicts."""
+    """Look through all data: database, hashes, photos, lists, audit trail, signatures, chains, verdicts.
+
+    Lists that do not follow from the documents are made anew by: firstwater rebuild
+    """
     settings = read_settings()
     with opened_store() as store:
         problems = [*store.check(), *signature_problems(store)]
@@ -109,3 +116,22 @@ def signature_problems(store: Store) -> list[str]:
         for one in verify_all(from_store(store))
         for finding in one.findings
     ]
+
+
+@click.command(short_help="Make all lists anew from the documents.")
+@json_option
+def rebuild(as_json: bool) -> None:
+    """Make the states and lists of visits, records and units anew from the documents, and tell what changed.
+
+    No document is touched, and the server may run meanwhile.
+    """
+    with opened_store() as store:
+        changed = store.listing.differences()
+        store.listing.rebuild()
+        store.audit.add("lists_rebuilt", person=None, changed=len(changed))
+    if as_json:
+        print_json({"changed": changed})
+        return
+    for one in changed:
+        click.echo(one)
+    click.echo(f"Lists made anew. Rows that changed: {len(changed)}.")

@@ -6,15 +6,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from webapp.commands.documents import Documents, Signed
-from webapp.signing import Finding, Key, chain, jws, order_findings, verify_decision, verify_record
+from webapp.commands.confirmations import check_confirmation
+from webapp.commands.documents import Documents, Signed, Trail
+from webapp.signing import Finding, Key, chain, jws, order_findings, trail, verify_decision, verify_record
 from webapp.signing.canonical import digest
 from webapp.signing.photos import photos_named
+
+DECIDED = {"record_accepted", "record_accepted_with_conditions", "record_returned", "record_reopened"}
 
 
 @dataclass
 class Verified:
-    """What was found about one document; `notes` do not make it invalid."""
+    """What was found about one document; `notes` do not make it invalid.
+
+    `is_confirmed`: a passkey of the signer confirmed it, and that was verified.
+    """
 
     kind: str
     place: str
@@ -22,6 +28,7 @@ class Verified:
     sha256: str | None = None
     content: Mapping[str, Any] | None = None
     notes: list[str] = field(default_factory=list)
+    is_confirmed: bool = False
 
     @property
     def valid(self) -> bool:
@@ -44,6 +51,7 @@ class Verified:
             "valid": self.valid,
             "findings": [one.as_json() for one in self.findings],
             "notes": self.notes,
+            "confirmed": self.is_confirmed,
             **summary,
         }
 
@@ -54,7 +62,17 @@ def verify_all(documents: Documents) -> list[Verified]:
     decisions = [verified_decision(documents, one, contents) for one in documents.decisions]
     note_order(records, decisions)
     note_corrections(documents, records, decisions)
-    return [*records, *decisions, *chains(documents, records, decisions)]
+    for one in distinct([*records, *decisions]):
+        check_confirmed(documents, one)
+    databases = [database(place, problems) for place, problems in documents.databases.items()]
+    found = [*records, *decisions]
+    trails = [verified_trail(one, found) for one in documents.trails]
+    return [*databases, *found, *chains(documents, records, decisions), *trails]
+
+
+def first_broken(results: Sequence[Verified]) -> Verified | None:
+    """The first of them that is not valid: of the records, the oldest that a file names."""
+    return next((one for one in results if not one.valid), None)
 
 
 def verified_record(documents: Documents, signed: Signed) -> Verified:
@@ -62,7 +80,8 @@ def verified_record(documents: Documents, signed: Signed) -> Verified:
     found = Verified("record", signed.place, list(result.findings), result.sha256, result.content)
     found.notes += owner_notes(documents, signed)
     if result.content:
-        found.findings += photo_findings(documents, result.content)
+        found.findings += photo_findings(documents, signed, result.content)
+        found.notes += photo_notes(documents, result.content)
     return found
 
 
@@ -103,11 +122,57 @@ def owner_notes(documents: Documents, signed: Signed) -> list[str]:
     return ["The key set does not say whose the key is: ask the organisation whether it is the signer's."]
 
 
-def photo_findings(documents: Documents, content: Mapping[str, Any]) -> Iterator[Finding]:
+def photo_findings(documents: Documents, signed: Signed, content: Mapping[str, Any]) -> Iterator[Finding]:
     for sha256 in photos_named(content["events"]):
-        data = documents.photos.get(sha256)
+        data = documents.photo(sha256)
         if data is not None and digest(data) != sha256:
             yield Finding("photo_differs", f"The photo {sha256} is not the one that was signed.", "photos")
+        elif data is None and signed.has_photos and sha256 not in documents.elsewhere:
+            yield Finding("photo_missing", f"The photo {sha256} that was signed is missing.", "photos")
+
+
+def photo_notes(documents: Documents, content: Mapping[str, Any]) -> Iterator[str]:
+    absent = [one for one in photos_named(content["events"]) if documents.photo(one) is None]
+    if absent:
+        yield f"Photos that are not here and were not compared: {len(absent)}."
+
+
+def check_confirmed(documents: Documents, one: Verified) -> None:
+    confirmed = documents.confirmed.get(str(one.sha256))
+    if confirmed is None:
+        return
+    findings, notes = check_confirmation(str(one.sha256), said(one)["signer"]["id"], confirmed)
+    one.findings += findings
+    one.notes += notes
+    one.is_confirmed = confirmed.passkey is not None and not findings
+
+
+def database(place: str, problems: Sequence[str]) -> Verified:
+    return Verified("database", place, [Finding("database_damaged", one) for one in problems])
+
+
+def verified_trail(given: Trail, found: Sequence[Verified]) -> Verified:
+    """The chain of an audit trail; one that stands beside the documents also tells which there have to be."""
+    fault = trail.first_fault(given.entries)
+    findings = [Finding(fault.code, fault.detail, f"audit.{fault.place}")] if fault else []
+    if given.is_beside and not fault:
+        findings += absent_documents(given, found)
+    last = given.entries[-1]["sha256"] if given.entries and not fault else None
+    notes = [f"Entries: {len(given.entries)}. Compare the last hash with an earlier copy or a note of it."]
+    return Verified("audit trail", given.place, findings, last, None, notes)
+
+
+def absent_documents(given: Trail, found: Sequence[Verified]) -> Iterator[Finding]:
+    records = {one.sha256 for one in found if one.kind == "record"}
+    decided = {said(one)["record"] for one in found if one.kind == "decision" and one.content}
+    for entry in given.entries:
+        subject, at = entry["subject"], f"audit.{entry['sequence']}"
+        if entry["action"] == "record_received" and subject not in records:
+            detail = f"The record {subject}, received at {entry['at']}, is missing."
+            yield Finding("record_missing", detail, at)
+        elif entry["action"] in DECIDED and subject not in decided:
+            detail = f"The decision of {entry['at']} about the record {subject} is missing."
+            yield Finding("decision_missing", detail, at)
 
 
 def note_order(records: Sequence[Verified], decisions: Sequence[Verified]) -> None:

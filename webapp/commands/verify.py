@@ -1,19 +1,19 @@
-"""firstwater verify: records, decisions, certificates and bundles, without a server."""
+"""firstwater verify: records, decisions, certificates, bundles, backups and trails, without a server."""
 
 from pathlib import Path
 
 import click
 
-from webapp import current
-from webapp.commands.documents import Documents, from_files, from_store
+from webapp.commands.documents import Documents
+from webapp.commands.files import add_copy, from_files
 from webapp.commands.group import NOT_ACCEPTABLE, BadInput, json_option, print_json
-from webapp.commands.verdicts import Verified, verify_all
-from webapp.store import Store
+from webapp.commands.verdicts import Verified, first_broken, verify_all
 
 FILE = click.Path(exists=True, dir_okay=False)
+LINKS = {"chain": "record", "audit trail": "hash"}
 
 
-@click.command(short_help="Verify records, decisions, certificates, bundles.")
+@click.command(short_help="Verify records, certificates, bundles, backups.")
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
 @click.option("--keys", type=FILE, help="A JWK set (RFC 7517) with the signers' public keys.")
 @click.option("--database", type=FILE, help="Take the keys and the procedures from this database.")
@@ -21,37 +21,71 @@ FILE = click.Path(exists=True, dir_okay=False)
 def verify(files: tuple[str, ...], keys: str | None, database: str | None, as_json: bool) -> int:
     """Verify signed documents, without a server: signatures, canonical bytes, chain, verdicts judged again.
 
-    FILE is a record or a decision (.jws), a certificate (PDF), a bundle made by firstwater export, or - for
-    standard input. Several files are verified together: a decision needs its record.
+    FILE is a record or a decision (.jws), a certificate (PDF), a bundle or an audit trail made by
+    firstwater export, the folder of a backup, which is only read, or - for standard input.
+    Several files are verified together: a decision needs its record.
+    What is not valid is told with its place, and the first broken link once more at the end.
 
     The keys come from the files themselves, from --keys or from --database. Keys that travel with a document
     show that nothing was changed after signing, and not who signed; ask the organisation for its key set.
+
+    Exit status: 0 all is valid; 1 something is not valid; 2 a file cannot be read or is none of these.
     """
     documents = from_files(list(files), keys)
     if database is not None:
         add_database(documents, Path(database))
-    if not documents.records and not documents.decisions:
-        raise BadInput(f"{files[0]}: holds no signed record or decision.")
-    if not documents.keys:
-        raise BadInput("--keys: the files carry no public keys. Give a JWK set, or --database.")
+    refuse_nothing(documents, files[0])
     results = verify_all(documents)
     if as_json:
-        valid = all(one.valid for one in results)
-        print_json({"valid": valid, "documents": [one.as_json() for one in results]})
+        print_json(as_document(results))
     else:
-        for one in results:
-            print_verified(one)
-    return 0 if all(one.valid for one in results) else NOT_ACCEPTABLE
+        print_results(results)
+    return 0 if first_broken(results) is None else NOT_ACCEPTABLE
+
+
+def refuse_nothing(documents: Documents, file: str) -> None:
+    """What holds nothing to verify must not look valid."""
+    is_signed = documents.records or documents.decisions
+    if not is_signed and not documents.trails and not documents.databases:
+        raise BadInput(f"{file}: holds no signed record or decision.")
+    if is_signed and not documents.keys and not documents.databases:
+        raise BadInput("--keys: the files carry no public keys. Give a JWK set, or --database.")
 
 
 def add_database(documents: Documents, path: Path) -> None:
-    store = Store(path, current.utc_now)
-    try:
-        kept = from_store(store)
-    finally:
-        store.close()
+    """Keys and procedures of a database, which is only read."""
+    kept = Documents()
+    add_copy(kept, path)
     documents.keys.update(kept.keys)
     documents.procedures.update(kept.procedures)
+
+
+def as_document(results: list[Verified]) -> dict[str, object]:
+    broken = first_broken(results)
+    return {
+        "valid": broken is None,
+        "first_broken": None if broken is None else {"file": broken.place, "says": broken_link(broken)},
+        "documents": [one.as_json() for one in results],
+    }
+
+
+def print_results(results: list[Verified]) -> None:
+    for one in results:
+        print_verified(one)
+    broken = first_broken(results)
+    if broken is not None:
+        click.echo(f"First broken link: {broken_link(broken)}")
+
+
+def broken_link(one: Verified) -> str:
+    """Which document it is, what is wrong with it, and where it stands."""
+    name = one.kind
+    if one.kind == "record" and one.content:
+        name = f"the record of unit {one.content['unit']['serial']} that says it was signed at "
+        name += one.content["signed_at"]
+    elif one.kind == "decision" and one.content:
+        name = f"the decision that says it was signed at {one.content['signed_at']}"
+    return f"{name}, {one.place}: {one.findings[0].detail}"
 
 
 def print_verified(one: Verified) -> None:
@@ -70,7 +104,7 @@ def print_verified(one: Verified) -> None:
 
 def summary(one: Verified) -> list[str]:
     if one.content is None:
-        return [f"last record {one.sha256}"] if one.kind == "chain" and one.sha256 else []
+        return [f"last {LINKS[one.kind]} {one.sha256}"] if one.kind in LINKS and one.sha256 else []
     content, signer = one.content, one.content["signer"]
     lines = [f"signed by {signer['name']} ({signer['role']}) at {content['signed_at']}"]
     if one.kind == "record":

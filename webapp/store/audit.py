@@ -4,10 +4,9 @@ import json
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from webapp.signing import trail
 from webapp.signing.canonical import identity
 from webapp.store.table import Table
-
-FIRST = "0" * 64
 
 
 @dataclass(frozen=True)
@@ -23,9 +22,9 @@ class AuditEntry:
     previous: str
     sha256: str
 
-    def hash_again(self) -> str:
-        """What ``sha256`` has to be: the hash of everything else."""
-        return identity({name: value for name, value in asdict(self).items() if name != "sha256"})
+    def as_json(self) -> dict[str, Any]:
+        """All members, in the form that is hashed."""
+        return asdict(self)
 
 
 class Audit(Table[AuditEntry]):
@@ -50,7 +49,7 @@ class Audit(Table[AuditEntry]):
                 "action": action,
                 "subject": subject,
                 "details": details,
-                "previous": last[0].sha256 if last else FIRST,
+                "previous": last[0].sha256 if last else trail.FIRST,
             }
             entry["sha256"] = identity(entry)
             db.table("audit").insert({**entry, "details": json.dumps(details)})
@@ -63,11 +62,11 @@ class Audit(Table[AuditEntry]):
         """The last entries, the newest first; with ``before`` those that came before this one."""
         return self.select("sequence < ?", [before or 2**62], f"sequence desc limit {int(number)}")
 
+    def entries(self) -> list[dict[str, Any]]:
+        """The whole trail, the oldest first, in the form that is hashed."""
+        return [one.as_json() for one in self.select(order="sequence")]
+
     def broken_at(self) -> int | None:
         """The first entry whose hash or place in the chain is wrong, or None."""
-        previous = FIRST
-        for place, entry in enumerate(self.select(order="sequence"), start=1):
-            if entry.sequence != place or entry.previous != previous or entry.sha256 != entry.hash_again():
-                return place
-            previous = entry.sha256
-        return None
+        fault = trail.first_fault(self.entries())
+        return fault.place if fault else None

@@ -3,6 +3,7 @@
 import os
 import shutil
 import sqlite3
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +14,10 @@ from webapp.store.photos import sync_folder, write_whole
 
 if TYPE_CHECKING:
     from webapp.store import Store
+    from webapp.store.events import Events
 
+DATABASE = "firstwater.db"
+SHOWN = 5
 COUNTED = ("people", "units", "visits", "events", "records", "decisions", "quarantine", "photos", "audit")
 
 
@@ -27,9 +31,7 @@ def check(store: "Store") -> list[str]:
         problems = check_database(connection)
     if not problems:  # a damaged database cannot be gone through row by row
         problems += store.listing.differences()
-    problems += [
-        f"Entry {one.id}: its hash differs." for one in store.events.select(order="id") if not intact(one)
-    ]
+    problems += changed_entries(store.events)
     for photo in store.photos.all():
         problems += check_photo(store.photos.path(photo.sha256), photo.sha256)
     broken = store.audit.broken_at()
@@ -49,8 +51,12 @@ def check_database(connection: sqlite3.Connection) -> list[str]:
     return problems
 
 
-def intact(event: object) -> bool:
-    return digest(event.json.encode()) == event.sha256  # type: ignore[attr-defined]
+def changed_entries(events: "Events") -> list[str]:
+    return [
+        f"Entry {one.id}: its hash differs."
+        for one in events.select(order="id")
+        if digest(one.json.encode()) != one.sha256
+    ]
 
 
 def check_photo(path: Path, sha256: str) -> list[str]:
@@ -64,25 +70,21 @@ def check_photo(path: Path, sha256: str) -> list[str]:
 def backup(store: "Store", target: Path) -> dict[str, int]:
     """Copy the store into the folder ``target``, while it is in use; the number of rows per table.
 
-    The folder gets ``firstwater.db`` and ``photos/``. The copy is made under another name, checked, made
-    durable and only then renamed, so that a failure leaves an older copy as it was (:class:`BackupFailed`).
+    The folder gets ``firstwater.db`` and ``photos/``. The copy is made under another name, made durable,
+    read back and checked with all of its photos, and only then renamed: what was interrupted is never taken
+    for a copy, and a failure leaves an older copy as it was (:class:`BackupFailed`).
     """
     target.mkdir(parents=True, exist_ok=True)
-    temporary = target / "firstwater.db.part"
+    temporary = target / f"{DATABASE}.part"
     temporary.unlink(missing_ok=True)
     try:
         store.connection.vacuum_into(temporary)
-        with closing(sqlite3.connect(temporary)) as copy:
-            problems = check_database(copy)
+        sync_file(temporary)
+        with closing(read_only(temporary)) as copy:
+            copy_photos(copy, store.photos.path, target / "photos")
+            refuse_broken(copy, target / "photos")
             counts = {name: count_rows(copy, name) for name in COUNTED}
-            photos = [row[0] for row in copy.execute("select sha256 from photos")]
-        if problems:
-            raise BackupFailed(f"The copy is not good: {' '.join(problems)}")
-        for sha256 in photos:
-            copy_photo(store.photos.path(sha256), target / "photos", sha256)
-        with temporary.open("rb") as file:
-            os.fsync(file.fileno())
-        temporary.rename(target / "firstwater.db")
+        temporary.rename(target / DATABASE)
         sync_folder(target)
     except (OSError, sqlite3.Error) as error:
         raise BackupFailed(f"The copy could not be made: {error}.") from error
@@ -91,30 +93,62 @@ def backup(store: "Store", target: Path) -> dict[str, int]:
     return counts
 
 
+def read_only(database: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{database.resolve().as_uri()}?mode=ro", uri=True)
+
+
+def sync_file(path: Path) -> None:
+    with path.open("rb") as file:
+        os.fsync(file.fileno())
+
+
 def count_rows(connection: sqlite3.Connection, table: str) -> int:
     return connection.execute(f"select count(*) from {table}").fetchone()[0]  # noqa: S608
 
 
-def copy_photo(source: Path, folder: Path, sha256: str) -> None:
-    path = folder / sha256[:2] / f"{sha256}.jpg"
-    if not path.exists():
-        write_whole(path, source.read_bytes())
+def photos_in(copy: sqlite3.Connection) -> list[str]:
+    return [row[0] for row in copy.execute("select sha256 from photos order by sha256")]
+
+
+def place_of(folder: Path, sha256: str) -> Path:
+    return folder / sha256[:2] / f"{sha256}.jpg"
+
+
+def copy_photos(copy: sqlite3.Connection, source: Callable[[str], Path], folder: Path) -> None:
+    """Those that are not there yet, or that are there damaged."""
+    for sha256 in photos_in(copy):
+        path = place_of(folder, sha256)
+        if check_photo(path, sha256):
+            write_whole(path, source(sha256).read_bytes())
+
+
+def refuse_broken(copy: sqlite3.Connection, photos: Path) -> None:
+    """:class:`BackupFailed` names what is wrong with the database, or with the photos that it lists."""
+    problems = check_database(copy)
+    if not problems:
+        for sha256 in photos_in(copy):
+            problems += check_photo(place_of(photos, sha256), sha256)
+    if problems:
+        more = f" And {len(problems) - SHOWN} more." if len(problems) > SHOWN else ""
+        raise BackupFailed(f"The copy is not good: {' '.join(problems[:SHOWN])}{more}")
 
 
 def restore(source: Path, database: Path, photos: Path) -> None:
-    """Put a copy made by :func:`backup` where a new store is to live; refuses to write over a database."""
+    """Put a copy made by :func:`backup` where a new store is to live.
+
+    :class:`BackupFailed`, before anything is written, when a database is there already or the copy is broken.
+    """
     if database.exists():
         raise BackupFailed(f"{database} exists already. Move it away first, then restore.")
-    with closing(sqlite3.connect(f"file:{source / 'firstwater.db'}?mode=ro", uri=True)) as copy:
-        problems = check_database(copy)
-    if problems:
-        raise BackupFailed(f"The copy is not good: {' '.join(problems)}")
-    for photo in sorted((source / "photos").glob("*/*.jpg")):
-        copy_photo(photo, photos, photo.stem)
+    try:
+        with closing(read_only(source / DATABASE)) as copy:
+            refuse_broken(copy, source / "photos")
+            copy_photos(copy, lambda sha256: place_of(source / "photos", sha256), photos)
+    except sqlite3.Error as error:
+        raise BackupFailed(f"The copy is not good: {error}.") from error
     database.parent.mkdir(parents=True, exist_ok=True)
     temporary = database.with_name(database.name + ".part")
-    shutil.copyfile(source / "firstwater.db", temporary)
-    with temporary.open("rb") as file:
-        os.fsync(file.fileno())
+    shutil.copyfile(source / DATABASE, temporary)
+    sync_file(temporary)
     temporary.rename(database)
     sync_folder(database.parent)

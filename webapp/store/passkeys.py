@@ -95,5 +95,14 @@ class Passkeys(Table[Passkey]):
 
     def confirmation(self, document: str) -> Confirmation | None:
         for row in self.read().query("select * from confirmations where document = ?", [document]):
-            return Confirmation(**{**row, "assertion": json.loads(row["assertion"])})
+            return confirmation_of(row)
         return None
+
+    def confirmations(self) -> list[Confirmation]:
+        """All of them, the oldest first."""
+        rows = self.read().query("select * from confirmations order by verified_at, rowid")
+        return [confirmation_of(row) for row in rows]
+
+
+def confirmation_of(row: dict[str, Any]) -> Confirmation:
+    return Confirmation(**{**row, "assertion": json.loads(row["assertion"])})
