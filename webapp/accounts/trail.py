@@ -47,6 +47,7 @@ WORDS = {
     "record_accepted_with_conditions": "accepted a record with conditions",
     "record_returned": "returned a record",
     "record_reopened": "re-opened a record",
+    "lists_rebuilt": "made the lists anew from the documents",
 }
 
 

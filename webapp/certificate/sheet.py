@@ -18,6 +18,8 @@ LEGEND = (
     "limit a conditional fail. Ends are rounded towards the safe side. Readings stand as they were typed."
 )
 
+CONFIRMED = "Confirmed with a passkey"
+
 
 @dataclass(frozen=True)
 class Papers:
@@ -26,7 +28,8 @@ class Papers:
     ``decisions`` are in order: none while nobody has decided, then an acceptance or a return, and perhaps
     the return of an accepted record; ``names`` are those of people by id; ``late`` are events that came
     after signing; ``next_service`` is the date that the server set at acceptance; ``replaced_by`` is the
-    identity of the accepted record that corrects this one.
+    identity of the accepted record that corrects this one; ``confirmed`` says of the record and of each
+    decision, in this order, whether a passkey confirmed the signature.
     """
 
     record: dict[str, Any]
@@ -37,6 +40,7 @@ class Papers:
     late: tuple[dict[str, Any], ...] = ()
     next_service: str | None = None
     replaced_by: str | None = None
+    confirmed: tuple[bool, ...] = ()
 
     @property
     def decision(self) -> dict[str, Any] | None:
@@ -123,7 +127,10 @@ def conditions(papers: Papers, wording: Wording) -> list[dict[str, str]]:
 
 
 def signatures(papers: Papers) -> list[dict[str, str]]:
-    return [signature(papers.record), *(signature(one, one["reasons"]) for one in papers.decisions)]
+    rows = [signature(papers.record), *(signature(one, one["reasons"]) for one in papers.decisions)]
+    for row, is_confirmed in zip(rows, papers.confirmed, strict=False):
+        row["confirmed"] = CONFIRMED if is_confirmed else ""
+    return rows
 
 
 def signature(paper: dict[str, Any], reasons: str = "") -> dict[str, str]:
@@ -137,6 +144,7 @@ def signature(paper: dict[str, Any], reasons: str = "") -> dict[str, str]:
         "when": figures.local_time(paper["signed_at"], paper["offset"]),
         "utc": figures.utc_time(paper["signed_at"]),
         "key": paper["device"],
+        "confirmed": "",
     }
 
 

@@ -21,6 +21,10 @@ def papers_of(record: Record) -> Papers:
         next_service=record.decision.next_service if record.decision else None,
         late=tuple(event.content() for event in store.events.late(record.visit)),
         replaced_by=replaced_by(record),
+        confirmed=tuple(
+            store.passkeys.confirmation(one) is not None
+            for one in (record.sha256, *(decision.sha256 for decision in record.decisions))
+        ),
     )
 
 
