@@ -1,0 +1,35 @@
+"""Which script files a page runs, so that it can name them all at once.
+
+A browser learns of a module's imports only when it has read the module: seven rounds through the service
+worker before a step can be filled in. Named in the head of the page, all are under way in the first.
+"""
+
+import re
+from functools import cache
+from pathlib import Path
+from posixpath import dirname, join, normpath
+
+from flask import current_app
+
+IMPORTED = re.compile(r"""^(?:import|export)\b(?!\()[^;"']*["'](\.[^"']+\.js)["'];?$""", re.MULTILINE)
+ON_EVERY_PAGE = ("start.js", "parts/saved-status.js", "parts/update-notice.js")
+
+
+def modules_of(part: str) -> tuple[str, ...]:
+    """Paths below the static folder of what runs at once on a page with ``data-module=part``."""
+    return reached(str(current_app.static_folder), (*ON_EVERY_PAGE, f"parts/{part}.js"))
+
+
+@cache
+def reached(static: str, entries: tuple[str, ...]) -> tuple[str, ...]:
+    """The entries and everything that they import, directly or not, but for what is imported when asked for."""
+    found = dict.fromkeys(entries)
+    waiting = list(entries)
+    while waiting:
+        name = waiting.pop(0)
+        text = Path(static, name).read_text(encoding="utf-8")
+        news = [normpath(join(dirname(name), other)) for other in IMPORTED.findall(text)]
+        fresh = [one for one in dict.fromkeys(news) if one not in found and Path(static, one).is_file()]
+        found |= dict.fromkeys(fresh)
+        waiting += fresh
+    return tuple(found)
