@@ -23,9 +23,19 @@ id = "trial"
 version = 1
 title = "Trial"
 sets_baseline = true
-plate = []
 site = []
 cautions = {}
+
+[[plate]]
+id = "maximum_pressure"
+kind = "reading"
+label = "Maximum pressure"
+unit = "bar"
+units = ["bar"]
+minimum = 0
+maximum = 100
+required = false
+source = "The data plate"
 
 [[baseline]]
 id = "pressure"

@@ -21,9 +21,9 @@ ROLES = ("installer", "supervisor", "quality", "administrator")
 
 ROLE_RIGHTS: dict[str, frozenset[str]] = {
     "installer": frozenset({"fill"}),
-    "supervisor": frozenset({"fill", "countersign", "read"}),
+    "supervisor": frozenset({"fill", "countersign", "read", "take_over"}),
     "quality": frozenset({"read"}),
-    "administrator": frozenset({"administer", "read"}),
+    "administrator": frozenset({"administer", "read", "take_over"}),
 }
 
 RIGHTS = frozenset({"anyone", "signed_in"}).union(*ROLE_RIGHTS.values())

@@ -110,6 +110,7 @@ GET  /units/<string:key>/label                      people
 GET  /units/<string:key>/label.png                  people
 GET  /units/<string:key>/label.svg                  people
 POST /units/<string:key>/new-label                  administrator
+POST /units/<string:key>/take-over                  supervisor administrator
 GET  /units/instruments                             people
 GET  /units/instruments/<string:key>/change         administrator
 POST /units/instruments/<string:key>/change         administrator

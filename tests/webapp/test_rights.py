@@ -16,6 +16,7 @@ EXPECTED = {
     "countersign": {"supervisor"},
     "read": {"supervisor", "quality", "administrator"},
     "administer": {"administrator"},
+    "take_over": {"supervisor", "administrator"},
 }
 
 

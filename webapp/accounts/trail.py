@@ -32,6 +32,7 @@ WORDS = {
     "passkey_removed": "removed a passkey",
     "unit_added": "added a unit",
     "unit_changed": "changed a unit",
+    "values_taken_over": "took over values that were read at a unit",
     "site_added": "added a site",
     "site_changed": "changed a site",
     "instrument_added": "added an instrument",

@@ -10,6 +10,7 @@ from typing import Any
 
 from webapp.certificate import changes, defects, figures, steps
 from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
+from webapp.read_at_unit import values_read
 
 LEGEND = (
     "U is the expanded uncertainty of the reading, k = 2. “Accepted” is the limit narrowed by U "
@@ -83,7 +84,8 @@ def read_case(papers: Papers, wording: Wording) -> steps.Reading:
     record = papers.record
     people = {record["signer"]["id"]: record["signer"]["name"], **papers.names}
     case = {**fold(papers.procedure, record["events"]), "instruments": record["instruments"]}
-    case["entries"] |= owned("plate", record["unit"]["plate"]) | owned("site", record["site"]["values"])
+    office = owned("plate", record["unit"]["plate"]) | owned("site", record["site"]["values"])
+    case["entries"] = office | case["entries"]
     changed = changes.changed_fields(record["events"])
     return steps.Reading(case, record["judgement"], wording, people, changed)
 
@@ -171,21 +173,46 @@ def identity_rows(papers: Papers) -> list[dict[str, str]]:
 
 
 def plate(record: dict[str, Any], wording: Wording) -> list[dict[str, str]]:
-    return cell_rows("plate", record["unit"]["plate"], wording)
+    return cell_rows("plate", record["unit"]["plate"], wording, read_at_unit(record, wording))
 
 
 def site(record: dict[str, Any], wording: Wording) -> dict[str, Any]:
     name = record["site"]["name"]
-    return {"name": name, "line": name, "rows": cell_rows("site", record["site"]["values"], wording)}
+    rows = cell_rows("site", record["site"]["values"], wording, read_at_unit(record, wording))
+    return {"name": name, "line": name, "rows": rows}
 
 
-def cell_rows(owner: str, cells: dict[str, Any], wording: Wording) -> list[dict[str, str]]:
-    """Label and value in the order of the procedure; what the procedure does not know comes last."""
+def read_at_unit(record: dict[str, Any], wording: Wording) -> dict[str, Any]:
+    """The cells of plate and site that the visit gave or corrected, by the names of their quantities."""
+    return {one.name: one.read for one in values_read(record, wording.procedure)}
+
+
+def cell_rows(
+    owner: str, cells: dict[str, Any], wording: Wording, read: Mapping[str, Any] | None = None
+) -> list[dict[str, str]]:
+    """Label and value in the order of the procedure; what the procedure does not know comes last.
+
+    A value that was ``read`` at the unit counted instead of the office's, which stands beside it.
+    """
     order = list(wording.entries)
-    named = owned(owner, cells)
+    office = owned(owner, cells)
+    given = {name: cell for name, cell in (read or {}).items() if name.startswith(f"{owner}.")}
+    named = office | given
     known = sorted(named, key=lambda name: order.index(name) if name in order else len(order))
-    rows = [{"label": wording.label(name), "value": wording.content(name, named[name])} for name in known]
+    rows = [
+        {"label": wording.label(name), "value": wording.content(name, named[name])}
+        | ({"note": read_note(name, office.get(name), given[name], wording)} if name in given else {})
+        for name in known
+    ]
     return rows + usual_rows(owner, named, wording)
+
+
+def read_note(name: str, office: dict[str, Any] | None, read: dict[str, Any], wording: Wording) -> str:
+    if office is None:
+        return "Read at the unit; the office had no value"
+    if office.get("value") == read.get("value"):
+        return "Read at the unit, as the office had it"
+    return f"Read at the unit; the office had {wording.content(name, office)}"
 
 
 def usual_rows(owner: str, named: Mapping[str, Any], wording: Wording) -> list[dict[str, str]]:

@@ -36,6 +36,7 @@ REASON_CODES = {
     "wrong_instrument": "Wrong instrument",
     "wrong_unit": "Wrong unit",
     "wrong_point": "Wrong point",
+    "read_at_unit": "It said otherwise at the unit",
     "other": "Other reason",
     "conflict": "Chosen between two entries",
     "not_given": "No reason given",

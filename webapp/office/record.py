@@ -7,7 +7,9 @@ from webapp.office import papers
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
 from webapp.office.pending import pending_results
+from webapp.read_at_unit import offered
 from webapp.rights import right
+from webapp.store import Record
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -33,5 +35,11 @@ def record_page(sha256: str, form: DecisionForm | None = None) -> str:
         corrections=store.records.corrections(sha256),
         is_awaited=bool(pending_results(found)),
         offer=offer,
+        may_be_taken_over=is_last(found) and bool(offered(store, store.units.get(found.unit))),
         form=form or offer.form(),
     )
+
+
+def is_last(record: Record) -> bool:
+    """Whether the unit stands as this record's acceptance left it."""
+    return current.store().listing.unit_state(record.unit).record == record.sha256

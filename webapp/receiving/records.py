@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from webapp.passkeys import Place
+from webapp.read_at_unit import values_read
 from webapp.receiving.answer import (
     CLOCK_TOLERANCE,
     Answer,
@@ -135,8 +136,17 @@ def remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]
     if left_out:
         detail = f"{len(left_out)} entries of this visit are not in the record."
         yield note("events_left_out", detail, events=[one.id for one in left_out])
+    yield from plate_remarks(store, content)
     yield from clock_remarks(content, store.clock())
     yield from reference_remarks(store, content)
+
+
+def plate_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    """Values of plate and site that the limits rest on and that the visit gave instead of the office."""
+    read = values_read(content, store.procedures.get(content["procedure"]["hash"]).content())
+    if read:
+        detail = f"Read at the unit: {'; '.join(one.line for one in read)}."
+        yield note("plate_read_at_unit", detail, fields=[one.name for one in read])
 
 
 def clock_remarks(content: Mapping[str, Any], now: datetime) -> Iterator[dict[str, Any]]:

@@ -9,9 +9,9 @@ from webapp import current
 from webapp.certificate import figures
 from webapp.certificate.sheet import cell_rows
 from webapp.certificate.wording import Wording
-from webapp.rights import right
+from webapp.rights import has_right, right
 from webapp.store import Taken, Unit, short_code
-from webapp.units import label
+from webapp.units import label, take_over
 from webapp.units.forms import PROCEDURE, EntriesForm, UnitForm, data_of, form_class, lacking
 from webapp.units.noted import changed, note
 
@@ -66,6 +66,8 @@ def unit(key: str) -> str:
         records=store.records.of_unit(key),
         names={person.id: person.name for person in store.people.all()},
         plate=plate_rows(found),
+        read_at_unit=take_over.lists(found),
+        may_take_over=has_right(current.person(), "take_over"),
         lacking=lacking("plate", found.plate, procedures.load(PROCEDURE)["plate"]),
         day=figures.day,
         code=short_code.grouped(found.short_code),

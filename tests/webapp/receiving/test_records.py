@@ -84,6 +84,29 @@ def test_reference_data_that_differ_are_named(
     assert answer.reasons[0]["places"] == ["plate.maximum_pressure"]
 
 
+def test_values_read_at_the_unit_are_named_for_the_supervisor(
+    store: Store, phone: Phone, visit: Visit, unit: Unit, send
+) -> None:
+    plate = {"maximum_pressure": {"value": 5, "typed": "5", "unit": "bar"}}
+    store.units.change(unit.id, name=unit.name, serial=unit.serial, site=unit.site, plate=plate)
+    read = phone.event(visit.id, "plate.maximum_pressure", {"typed": "6", "unit": "bar", "value": 6})
+    strange = phone.event(visit.id, "plate.colour", {"value": "red"})
+    events = [read, strange, *phone.entries(visit.id)]
+    answer = send(phone.signed_record(visit, events))
+    assert (answer.state, codes(answer)) == ("signed", ["plate_read_at_unit"])
+    assert answer.reasons[0]["fields"] == ["plate.maximum_pressure"]
+    assert "Maximum pressure: 6 bar (the office had 5 bar)" in answer.reasons[0]["detail"]
+    content = store.records.get(answer.sha256).content()
+    assert content["judgement"]["quantities"]["plate.maximum_pressure"]["value"] == 6
+    assert content["unit"]["plate"] == plate
+
+
+def test_a_record_that_names_a_baseline_as_entered_is_quarantined(phone: Phone, visit: Visit, send) -> None:
+    entered = phone.event(visit.id, "baseline.pressure", {"typed": "6", "unit": "bar", "value": 6})
+    answer = send(phone.signed_record(visit, [entered, *phone.entries(visit.id)]))
+    assert (answer.state, codes(answer)) == ("quarantined", ["shape"])
+
+
 def test_a_clock_that_was_ahead_is_named(phone: Phone, visit: Visit, send) -> None:
     answer = send(phone.signed_record(visit, signed_at="2026-11-25T09:36:00.000Z"))
     assert codes(answer) == ["clock_ahead"]

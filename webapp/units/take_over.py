@@ -1,0 +1,65 @@
+"""Values read at the unit, taken over into its data plate or its site once their record is accepted."""
+
+from flask import Blueprint, flash, redirect, url_for
+from flask_wtf import FlaskForm
+from werkzeug.wrappers import Response
+from wtforms import HiddenField
+
+from webapp import current
+from webapp.read_at_unit import ValueRead, offered, seen
+from webapp.rights import right
+from webapp.store import Unit
+from webapp.units.noted import changed, note
+
+CHANGED = "These values changed since the page was opened, so nothing was taken over. Look at them again."
+TITLES = {"plate": "the data plate", "site": "the site"}
+
+
+class TakeOverForm(FlaskForm):
+    """One list; ``seen`` says which values the page had shown."""
+
+    owner = HiddenField()
+    seen = HiddenField()
+
+
+def add_to(blueprint: Blueprint) -> None:
+    blueprint.add_url_rule("/units/<string:key>/take-over", view_func=take_over, methods=["POST"])
+
+
+def lists(unit: Unit) -> list[tuple[str, list[ValueRead], TakeOverForm]]:
+    """What the unit's page offers: the title of where it would go, the values, and the form of the button."""
+    return [
+        (TITLES[owner], values, TakeOverForm(formdata=None, data={"owner": owner, "seen": seen(values)}))
+        for owner, values in offered(current.store(), unit).items()
+    ]
+
+
+@right("take_over")
+def take_over(key: str) -> Response:
+    form, store = TakeOverForm(), current.store()
+    with store.transaction():
+        unit = store.units.get(key)
+        values = offered(store, unit).get(form.owner.data or "", [])
+        if not form.validate_on_submit() or not values or form.seen.data != seen(values):
+            flash(CHANGED, "warning")
+            return redirect(url_for("units.unit", key=key), 303)
+        keep(unit, values)
+    flash(f"Taken over into {TITLES[values[0].owner]}. Signed records keep the values they had.", "success")
+    return redirect(url_for("units.unit", key=key), 303)
+
+
+def keep(unit: Unit, values: list[ValueRead]) -> None:
+    """Store the values and note what they replace, with the record that they come from."""
+    store = current.store()
+    cells = {one.entry["id"]: one.cell() for one in values}
+    record = store.listing.unit_state(unit.id).record or ""
+    if values[0].owner == "plate":
+        plate = {**unit.plate, **cells}
+        kept = store.units.change(unit.id, name=unit.name, serial=unit.serial, site=unit.site, plate=plate)
+        note("values_taken_over", unit.id, {"record": record, **changed(unit, kept)})
+    else:
+        site = store.sites.get(unit.site)
+        after = store.sites.change(
+            site.id, name=site.name, address=site.address, values={**site.values, **cells}
+        )
+        note("values_taken_over", site.id, {"record": record, **changed(site, after)})
