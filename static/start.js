@@ -11,6 +11,7 @@ const PARTS = {
   "outbox-panel": () => import("./parts/outbox-panel.js"),
   "passkey-add": () => import("./parts/passkey-add.js"),
   "passkey-sign-in": () => import("./parts/passkey-sign-in.js"),
+  plate: () => import("./parts/plate.js"),
   "prepare-phone": () => import("./parts/prepare-phone.js"),
   review: () => import("./parts/review.js"),
   "saved-status": () => import("./parts/saved-status.js"),

@@ -22,13 +22,14 @@ const CONTROLS = {
  * @param {HTMLElement} element
  * @param {any} entry
  * @param {VisitSession} session
+ * @param {{standing?: any}} [more] the cell that holds while nothing is entered: replacing it needs a reason
  */
-export function mountEntry(element, entry, session) {
+export function mountEntry(element, entry, session, { standing = null } = {}) {
   const field = element.dataset.entry ?? "";
   const early = isTouched(element);
   const control = CONTROLS[entry.kind](element, entry, session);
-  const reason = new ChangeReason(part(element, "reason"), session, { field, id: `entry_${entry.id}` });
-  const measured = entry.kind === "reading";
+  const reason = new ChangeReason(part(element, "reason"), session, { field, id: `entry_${entry.id}`, standing });
+  const asksWhy = entry.kind === "reading" || standing !== null;
   reason.resume();
   let shown = "";
   // An error is a message about what was typed, not about what is being typed: it waits until the input is left.
@@ -37,7 +38,7 @@ export function mountEntry(element, entry, session) {
   const take = () => {
     const content = control.read();
     shown = JSON.stringify(content);
-    session.type(field, content, { reason: measured ? reason.get() : null });
+    session.type(field, content, { reason: asksWhy ? reason.get() : null });
   };
   element.addEventListener("input", (event) => {
     if (!belongs(event)) return;

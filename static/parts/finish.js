@@ -1,5 +1,6 @@
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
+import { isOwned, plateAddress } from "./plate-missing.js";
 import { readBack } from "./read-back.js";
 import { changedSince, stateWords } from "./state-words.js";
 import { moment } from "./words.js";
@@ -7,7 +8,7 @@ import { moment } from "./words.js";
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
 /**
- * What keeps the step from being marked done, each with the id of the input where it is put right.
+ * What keeps the step from being marked done, each with the address of the input where it is put right.
  * @param {any} step
  * @param {VisitSession} session
  * @returns {{sentence: string, target: string | null}[]}
@@ -17,7 +18,7 @@ function obstacles(step, session) {
   if (judged.state === "held" || judged.state === "waiting") return [{ sentence: stateWords(session, step), target: null }];
   const unusable = step.entries.flatMap((/** @type {any} */ entry) => {
     const { error } = readBack(session.content(`${step.id}.${entry.id}`), entry, session);
-    return error && session.exists(`${step.id}.${entry.id}`) ? [{ sentence: `${entry.label}: ${error}`, target: targetOf(entry) }] : [];
+    return error && session.exists(`${step.id}.${entry.id}`) ? [{ sentence: `${entry.label}: ${error}`, target: `#${targetOf(entry)}` }] : [];
   });
   const missing = judged.missing.map((/** @type {string} */ name) => missingOne(name, step, session));
   return [...unusable, ...missing];
@@ -33,12 +34,13 @@ function missingOne(name, step, session) {
   const [group, id] = name.split(".");
   const entry = group === step.id ? step.entries.find((/** @type {any} */ one) => one.id === id) : null;
   const where = entry || group === step.id ? session.labels.of(name) : session.labels.withPlace(name);
-  return { sentence: `Not entered yet: ${where}`, target: entry ? targetOf(entry) : null };
+  const target = entry ? `#${targetOf(entry)}` : isOwned(name) ? plateAddress(session, name) : null;
+  return { sentence: `Not entered yet: ${where}`, target };
 }
 
 /** @param {HTMLElement} place @param {{sentence: string, target: string | null}[]} found */
 function showObstacles(place, found) {
-  const rows = found.map(({ sentence, target }) => make("li", {}, target ? make("a", { href: `#${target}` }, sentence) : sentence));
+  const rows = found.map(({ sentence, target }) => make("li", {}, target ? make("a", { href: target }, sentence) : sentence));
   const summary = make(
     "div",
     { class: "error-summary", role: "alert", tabindex: "-1" },

@@ -47,7 +47,7 @@ export class Labels {
   }
 
   /**
-   * Where a value is given, unless that is on the page that says so. Plate and site belong to the office.
+   * Where a value is given, unless that is on the page that says so.
    * @param {string} name
    * @param {string} [here] the step of the page
    */

@@ -12,6 +12,9 @@ export const REASONS = {
   other: "Another reason",
 };
 
+/** Why the value that the office has is replaced. */
+const AT_UNIT = { read_at_unit: "It says otherwise at the unit", typing_error: "Typing error in the office", other: REASONS.other };
+
 const UNSAID = { code: "not_given", text: "" };
 
 /**
@@ -22,9 +25,10 @@ export class ChangeReason {
   /**
    * @param {HTMLElement} place
    * @param {import("./session.js").VisitSession} session
-   * @param {{field: string, item?: string | null, id: string}} about
+   * @param {{field: string, item?: string | null, id: string, standing?: any}} about
    */
-  constructor(place, session, { field, item = null, id }) {
+  constructor(place, session, { field, item = null, id, standing = null }) {
+    this.standing = standing;
     this.place = place;
     this.session = session;
     this.field = field;
@@ -38,8 +42,8 @@ export class ChangeReason {
   /** The reason to store with the content that is being typed now; asks for one where it is due. @returns {Reason | null} */
   get() {
     const stored = this.session.current(this.field, this.item).filter((event) => event.content !== null);
-    if (stored.length === 0 && !this.asking) return null;
-    if (!this.asking && this.isDue(stored)) this.ask();
+    if (stored.length === 0 && this.standing === null && !this.asking) return null;
+    if (!this.asking && (this.standing !== null || this.isDue(stored))) this.ask();
     if (!this.asking) return { code: "typing_error", text: "" };
     return this.given ?? UNSAID;
   }
@@ -64,7 +68,7 @@ export class ChangeReason {
       "select",
       { id },
       make("option", { value: "" }, "Choose a reason"),
-      ...Object.entries(REASONS).map(([code, words]) => make("option", { value: code }, words)),
+      ...Object.entries(this.standing === null ? REASONS : AT_UNIT).map(([code, words]) => make("option", { value: code }, words)),
     );
     const text = make("input", { type: "text", "aria-label": "The other reason", autocomplete: "off", hidden: true });
     select.addEventListener("change", () => {

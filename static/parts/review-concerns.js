@@ -1,13 +1,14 @@
 import { defectWords, SEVERITIES } from "./defect-row.js";
 import { defectsOf } from "./defects.js";
 import { isOverdue } from "./instrument-choice.js";
+import { plateConcerns } from "./plate-concerns.js";
 import { stateOf, stepsInOrder } from "./progress.js";
 import { stateWords } from "./state-words.js";
 import { ruleWords, verdictWord } from "./verdict.js";
 import { moment } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
-/** @typedef {{step: string, words: string, kind: "blocks" | "look"}} Concern */
+/** @typedef {{step: string, words: string, kind: "blocks" | "look", title?: string}} Concern */
 
 const NAMED = 4;
 const WORRYING = new Set(["fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail", "conditional_pass", "pending"]);
@@ -96,5 +97,6 @@ export function concerns(session) {
     ...ofStatements(session, step),
     ...ofDefects(session, step),
   ]);
+  found.push(...plateConcerns(session));
   return [...found.filter((one) => one.kind === "blocks"), ...found.filter((one) => one.kind !== "blocks")];
 }

@@ -37,14 +37,14 @@ function thought(session) {
   if (found.length === 0) {
     return make("p", { class: "notice", "data-kind": "success" }, "Nothing failed, nothing is conditional, nothing was overridden, and every instrument is within its calibration date.");
   }
-  const rows = found.map(({ step, words, kind }) =>
+  const rows = found.map(({ step, words, kind, title }) =>
     make(
       "li",
       {},
       make(
         "a",
         { href: stepAddress(session, step) },
-        make("span", {}, session.labels.of(step)),
+        make("span", {}, title ?? session.labels.of(step)),
         make("span", { class: "tag", "data-state": kind === "blocks" ? "held" : "recheck" }, kind === "blocks" ? "Blocks" : "Look at it"),
         make("span", { class: "line" }, words),
       ),

@@ -1,5 +1,5 @@
 import { mountDefects } from "./defects.js";
-import { part, say } from "./element.js";
+import { part } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
 import { showFinish } from "./finish.js";
@@ -10,7 +10,7 @@ import { mountSeries } from "./series.js";
 import { showState } from "./step-state.js";
 import { mountTimers } from "./timer.js";
 import { paintRule } from "./verdict.js";
-import { lackingWords, paintDerived, paintRuleWorking } from "./working.js";
+import { paintDerived, paintRuleWorking, showLacking } from "./working.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -42,10 +42,7 @@ function paint(root, step, session) {
     paintDerived(row, alternatives, session);
   }
   const lacking = part(root, "lacking");
-  if (lacking) {
-    say(lacking, lackingWords(step, session));
-    lacking.hidden = lacking.textContent === "";
-  }
+  if (lacking) showLacking(lacking, step, session);
 }
 
 /** A signed record is closed until the supervisor returns it. @param {HTMLElement} root @param {VisitSession} session */

@@ -1,9 +1,9 @@
 import { STATES } from "../generated/messages.js";
-import { inWords } from "./contents.js";
 import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
 import { onward } from "./onward.js";
 import { openPage } from "./page.js";
+import { acceptedFacts, plateCard } from "./plate-card.js";
 import { decidedBy, droppedOut, progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
 import { stateInShort } from "./state-words.js";
 import { timerLines } from "./timer-words.js";
@@ -68,31 +68,6 @@ function leftOut(session) {
   return rows.length ? make("details", { class: "card" }, make("summary", {}, `Not for this unit: ${counted(rows.length, "step")}`), make("ul", { class: "list plain" }, ...rows)) : null;
 }
 
-/** The values that the limits are computed from, so that a wrong one is seen at the unit. @param {VisitSession} session */
-function givenFacts(session) {
-  const owners = [
-    { owner: "plate", title: "Data plate" },
-    { owner: "site", title: "Site" },
-    { owner: "baseline", title: "As accepted last time" },
-  ];
-  const parts = owners.flatMap(({ owner, title }) => {
-    const rows = given(/** @type {"plate"} */ (owner), session);
-    return rows.length ? [make("h3", {}, title), make("dl", { class: "facts" }, ...rows)] : [];
-  });
-  return make("details", { class: "card" }, make("summary", {}, "Data plate and site"), ...parts);
-}
-
-/** @param {"plate" | "site" | "baseline"} group @param {VisitSession} session */
-function given(group, session) {
-  return (session.procedure[group] ?? []).flatMap((/** @type {any} */ entry) => {
-    const cell = session.case[group]?.[entry.id];
-    if (!session.exists(`${group}.${entry.id}`) || (group === "baseline" && !cell)) return [];
-    const usual = !cell && entry.default !== null;
-    const words = usual ? `${inWords({ value: entry.default }, entry)} (unless given)` : inWords(cell, entry);
-    return [make("dt", {}, entry.label), make("dd", {}, words)];
-  });
-}
-
 /**
  * The steps of a visit by stage, each with its state, and the next sensible one on top.
  * @param {HTMLElement} root
@@ -101,7 +76,7 @@ export default async function visit(root) {
   const session = await openPage(root);
   session?.watch(() => {
     const stages = session.procedure.stages.map((stage) => stageSection(session, stage));
-    const parts = [head(session), ...stages, leftOut(session), givenFacts(session)].filter(Boolean);
+    const parts = [head(session), ...stages, plateCard(session), leftOut(session), acceptedFacts(session)].filter(Boolean);
     part(root, "content").replaceChildren(.../** @type {Node[]} */ (parts));
   });
 }

@@ -1,6 +1,7 @@
 import { calculatorLink } from "./calculator-link.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
+import { isOwned, plateAddress } from "./plate-missing.js";
 import { capital, counted, number, quantity } from "./words.js";
 import { uncertaintyWords, workingOf } from "./working-lines.js";
 
@@ -20,17 +21,35 @@ function resultWords(judged, session) {
 }
 
 /**
- * How many results are still to come, and for which entries of other places they wait.
+ * How many results are still to come, and for which entries of other places they wait; plate and site as links.
+ * @param {any} step
+ * @param {VisitSession} session
+ * @returns {(string | Node)[]}
+ */
+function lackingParts(step, session) {
+  const names = new Set(step.derived.map((/** @type {any} */ one) => `${step.id}.${one.id}`));
+  const waiting = [...names].map((name) => session.judgement.quantities[name]).filter((one) => one.applies !== false && one.value === null && one.reason === null);
+  const given = session.judgement.steps[step.id].missing.filter(isOwned);
+  const elsewhere = new Set([...waiting.flatMap((one) => one.missing), ...given].filter((name) => !name.startsWith(`${step.id}.`)));
+  const places = [...elsewhere].flatMap((name, index) => {
+    const words = session.labels.withPlace(name);
+    return [index ? "; " : "", isOwned(name) ? make("a", { href: plateAddress(session, name) }, words) : words];
+  });
+  const results = waiting.length ? `${capital(counted(waiting.length, "result"))} will appear as the readings come in. ` : "";
+  return places.length ? [`${results}Missing elsewhere: `, ...places, "."] : [results.trim()].filter(Boolean);
+}
+
+/**
+ * Say what is still to come, only when that is something else than before: the link may have the focus.
+ * @param {HTMLElement} place
  * @param {any} step
  * @param {VisitSession} session
  */
-export function lackingWords(step, session) {
-  const names = new Set(step.derived.map((/** @type {any} */ one) => `${step.id}.${one.id}`));
-  const waiting = [...names].map((name) => session.judgement.quantities[name]).filter((one) => one.applies !== false && one.value === null && one.reason === null);
-  if (waiting.length === 0) return "";
-  const elsewhere = new Set(waiting.flatMap((one) => one.missing).filter((name) => !name.startsWith(`${step.id}.`)));
-  const places = [...elsewhere].map((name) => session.labels.withPlace(name)).join("; ");
-  return `${capital(counted(waiting.length, "result"))} will appear as the readings come in.${places ? ` Missing elsewhere: ${places}.` : ""}`;
+export function showLacking(place, step, session) {
+  const parts = lackingParts(step, session);
+  const words = parts.map((one) => (typeof one === "string" ? one : one.textContent)).join("");
+  place.hidden = words === "";
+  if (place.textContent !== words) place.replaceChildren(...parts);
 }
 
 /**

@@ -71,6 +71,7 @@ GET  /field                                         everyone
 GET  /field/                                        everyone
 GET  /field/<string:slug>/<string:name>             everyone
 GET  /field/<string:slug>/procedure.json            everyone
+GET  /field/<string:slug>/plate                     everyone
 GET  /field/<string:slug>/review                    everyone
 GET  /field/offline                                 everyone
 GET  /field/visit                                   everyone

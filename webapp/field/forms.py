@@ -27,6 +27,16 @@ def step_form(step: dict) -> type[OnThePhone]:
     return type("StepForm", (OnThePhone,), entries)
 
 
+def plate_form(procedure: dict) -> type[OnThePhone]:
+    """The values of plate and site in one form: an entry of both is named by its owner, too."""
+    fields = {
+        field_name(f"{owner}_{entry['id']}"): FIELDS[entry["kind"]](entry)
+        for owner in ("plate", "site")
+        for entry in procedure[owner]
+    }
+    return type("PlateForm", (OnThePhone,), fields)
+
+
 def field_name(entry: str) -> str:
     """Prefixed, because an entry may be called what a form calls its own parts ("data", "errors")."""
     return f"entry_{entry}"

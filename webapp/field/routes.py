@@ -11,7 +11,7 @@ from typing import Any
 from flask import Blueprint, Response, abort, jsonify, make_response, render_template, request
 
 from webapp import current
-from webapp.field.forms import SignatureForm, step_form
+from webapp.field.forms import SignatureForm, plate_form, step_form
 from webapp.field.published import Published, present, published
 from webapp.rights import right
 
@@ -23,6 +23,7 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.get("/waiting")(waiting)
     blueprint.get("/offline")(offline)
     blueprint.get("/<string:slug>/review")(review)
+    blueprint.get("/<string:slug>/plate")(plate)
     blueprint.get("/<string:slug>/procedure.json")(procedure_document)
     blueprint.get("/<string:slug>/<string:name>")(step)
 
@@ -66,6 +67,17 @@ def review(slug: str) -> Response:
 
 
 @right("anyone")
+def plate(slug: str) -> Response:
+    document = find(slug).document
+    owners = [
+        {"id": owner, "title": title, "groups": groups_of(document[owner])}
+        for owner, title in (("plate", "Data plate"), ("site", "Site"))
+    ]
+    form = plate_form(document)(formdata=None)
+    return page("field/plate.html", slug=slug, owners=owners, form=form)
+
+
+@right("anyone")
 def waiting() -> Response:
     return page("field/waiting.html")
 
@@ -96,6 +108,14 @@ def rules_beside_no_entry(found: dict[str, Any]) -> list[dict[str, Any]]:
     """The rules that judge something computed or several entries: they are shown below the entries."""
     entries = {f"{found['id']}.{entry['id']}" for entry in found["entries"]}
     return [rule for rule in found["rules"] if not {rule["reading"], rule["entry"]} & entries]
+
+
+def groups_of(entries: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """The entries under the headings that the procedure gives them, in its order."""
+    found: dict[str, list[dict[str, Any]]] = {}
+    for entry in entries:
+        found.setdefault(entry["group"] or "More values", []).append(entry)
+    return [{"title": title, "entries": grouped} for title, grouped in found.items()]
 
 
 def derived_names(found: dict[str, Any]) -> list[dict[str, Any]]:
@@ -131,5 +151,6 @@ def addresses(procedures: dict[str, Published]) -> Iterator[str]:
     for slug, procedure in procedures.items():
         yield f"/field/{slug}/procedure.json"
         yield f"/field/{slug}/review"
+        yield f"/field/{slug}/plate"
         for found in procedure.in_order:
             yield f"/field/{slug}/{found['id']}"

@@ -159,3 +159,20 @@ def test_the_steps_follow_one_another_in_the_order_of_the_stages():
     first, last = names[0], names[-1]
     assert procedure.neighbours(first)[0] is None
     assert procedure.neighbours(last)[1] is None
+
+
+def test_the_page_of_plate_and_site_has_one_named_input_for_each_value(client):
+    """Plate and site may both have an entry of one name: the ids tell them apart."""
+    page = parsed(client.get(f"/field/{SLUG}/plate"))
+    procedure = load("commissioning")
+    names = [f"{owner}.{entry['id']}" for owner in ("plate", "site") for entry in procedure[owner]]
+    assert [one.get("data-value") for one in page.iterfind(".//*[@data-value]")] == names
+    assert [one.get("data-entry") for one in page.iterfind(".//*[@data-entry]")] == names
+    ids = [one.get("id") for one in page.iter() if one.get("id")]
+    assert len(ids) == len(set(ids))
+
+
+def test_the_page_of_plate_and_site_is_kept_for_work_without_signal(app):
+    with app.app_context():
+        urls = set(chain.from_iterable(give() for give in app.extensions["precache_urls"]))
+    assert f"/field/{SLUG}/plate" in urls
