@@ -19,7 +19,8 @@ export function screenKeeper(tell) {
       lock = await navigator.wakeLock.request("screen");
       lock.addEventListener("release", () => {
         lock = null;
-        tell("off");
+        // Hidden, or done with; else the phone took it back.
+        tell(wanted && document.visibilityState === "visible" ? "refused" : "off");
       });
       tell("on");
     } catch {

@@ -36,7 +36,8 @@ async function ring({ title, body, tag, address }) {
   if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([400, 200, 400]);
   if (permission() !== "granted") return;
   const registration = await navigator.serviceWorker.getRegistration();
-  await registration?.showNotification(title, { body, tag, data: { address } });
+  // Where it fails after all, the words on the page stand.
+  await registration?.showNotification(title, { body, tag, data: { address } }).catch(() => {});
 }
 
 /**

@@ -3,13 +3,16 @@ import { everySecond } from "./ticking.js";
 import { readSpan, runningIn } from "./timer-span.js";
 import { duration, moment } from "./words.js";
 
-const MINUTE = 60_000;
+const SECOND = 1000;
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 /** @typedef {import("./timer-span.js").Running} Running */
 
-/** A time on the wall, never told too early. @param {number} at */
-const wholeMinute = (at) => moment(new Date(Math.ceil(at / MINUTE) * MINUTE));
+/** When the time is over: to the second where it is asked for, never told too early. @param {{over: number, predicted: boolean}} running */
+function endWords({ over, predicted }) {
+  const date = new Date(Math.ceil(over / SECOND) * SECOND);
+  return predicted ? moment(date) : `${moment(date)}:${String(date.getSeconds()).padStart(2, "0")}`;
+}
 
 /** The time that has passed. @param {Running} running @param {number} now */
 export function passedWords({ since, until }, now) {
@@ -19,16 +22,16 @@ export function passedWords({ since, until }, now) {
 /** What is still to go and when it is over; empty where nothing says how long. @param {Running} running @param {number} now */
 export function leftWords({ until, over, predicted, latest }, now) {
   if (until !== null) return "";
-  if (latest !== null && now > latest) return `Longer than foreseen since ${wholeMinute(latest)}.`;
+  if (latest !== null && now > latest) return `Longer than foreseen since ${moment(new Date(latest))}.`;
   if (over === null) return latest === null ? "" : `${duration(latest - now)} left, until ${moment(new Date(latest))}.`;
-  if (now < over) return `${duration(over - now + 999)} to go: over at ${wholeMinute(over)}${predicted ? ", as predicted" : ""}.`;
+  if (now < over) return `${duration(over - now + SECOND - 1)} to go: over at ${endWords({ over, predicted })}${predicted ? ", as predicted" : ""}.`;
   return overWords({ over, predicted });
 }
 
 /** @param {{over: number, predicted: boolean}} running */
-export function overWords({ over, predicted }) {
-  const at = wholeMinute(over);
-  return predicted ? `The predicted time is over since ${at}. The readings decide.` : `The time asked for is over since ${at}.`;
+export function overWords(running) {
+  const at = endWords(running);
+  return running.predicted ? `The predicted time is over since ${at}. The readings decide.` : `The time asked for is over since ${at}.`;
 }
 
 /** @param {Running} running @param {number} now */

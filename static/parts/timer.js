@@ -47,8 +47,9 @@ export function instantControl(element, entry) {
   };
 }
 
-/** What a watched timer shows: the time, what is to go, and whether the screen stays on. @param {HTMLElement} place */
-function panel(place) {
+/** What a watched timer shows: the time, what is to go, and whether the screen stays on. @param {HTMLElement} place @param {string} label */
+function panel(place, label) {
+  place.setAttribute("aria-label", label);
   const [passed, left] = [make("span", { class: "passed" }), make("span", { class: "left" })];
   place.replaceChildren(passed, left);
   const [told, awake, notice] = [make("p", { class: "visually-hidden", role: "status" }), make("p", { class: "muted awake" }), make("div")];
@@ -63,7 +64,7 @@ function panel(place) {
  * @param {VisitSession} session
  */
 function runTimer(place, span, session) {
-  const { passed, left, told, awake, notice } = panel(place);
+  const { passed, left, told, awake, notice } = panel(place, span.label);
   const watch = screenKeeper((state) => say(awake, AWAKE[state]));
   const paint = () => {
     offerNotice(notice);
@@ -102,12 +103,15 @@ function mountStopwatch(element, span, session) {
   start.addEventListener("click", () => {
     startStopwatch(session, span);
     session.refresh();
+    stop.focus();
   });
-  stop.addEventListener("click", () => {
+  stop.addEventListener("click", async () => {
     const running = readSpan(span, session);
     if (running === null) return;
-    stopStopwatch(session, span);
     enterMinutes(element, (Date.now() - running.since) / 60_000);
+    // The start is let go only when the minutes are stored.
+    await session.flush(span.until);
+    stopStopwatch(session, span);
     session.refresh();
   });
   session.watch(() => {

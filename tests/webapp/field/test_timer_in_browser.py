@@ -21,7 +21,7 @@ pytestmark = [
 
 BEGINS = "First permeate sent to drain at"
 ENDS = "Permeate no longer sent to drain at"
-OVER = re.compile(r"The time asked for is over since 12:3\d\.")
+OVER = re.compile(r"The time asked for is over since 12:3\d:\d\d\.")
 
 
 @pytest.fixture
@@ -55,7 +55,7 @@ def test_a_time_is_told_from_its_start_to_its_end(bench):
     page, entry = bench.page, bench.entry(ENDS)
     expect(entry).to_contain_text("The screen stays on while this time runs.")
     pass_time(bench, "12:00")
-    expect(timer(bench)).to_contain_text(re.compile(r"12:\d\d so far1[78]:\d\d to go: over at 12:3\d\."))
+    expect(timer(bench)).to_contain_text(re.compile(r"12:\d\d so far1[78]:\d\d to go: over at 12:3\d:\d\d\."))
     page.reload()
     expect(timer(bench)).to_contain_text(re.compile(r"12:\d\d so far1[78]:\d\d to go"))
     assert page.evaluate("[Notification.permission, told, held]") == ["default", [], 1]
