@@ -22,7 +22,7 @@ def modules_of(part: str) -> tuple[str, ...]:
 
 @cache
 def reached(static: str, entries: tuple[str, ...]) -> tuple[str, ...]:
-    """The entries and everything that they import, directly or not, but for what is imported when asked for."""
+    """The entries and everything that they import, directly or not; not what is imported later."""
     found = dict.fromkeys(entries)
     waiting = list(entries)
     while waiting:

@@ -12,8 +12,8 @@ PRELOADED = re.compile(r'<link rel="modulepreload" href="/static/([^"]+)">')
 def test_everything_that_is_imported_is_found_whatever_its_form(tmp_path):
     files = {
         "start.js": 'import { a } from "./parts/a.js";\nconst later = () => import("./parts/later.js");\n',
-        "parts/a.js": 'import {\n  b,\n} from "../record/b.js";\nexport { d } from "./d.js";\nimport "./e.js";\n',
-        "parts/d.js": 'import { BUILD } from "/build.js";\nimport("./later.js");\n',
+        "parts/a.js": 'import {\n  b,\n} from "../record/b.js";\nexport { d } from "./d.js";\n',
+        "parts/d.js": 'import { BUILD } from "/build.js";\nimport "./e.js";\nimport("./later.js");\n',
         "parts/e.js": 'import { a } from "./a.js";\n',
         "parts/later.js": "",
         "record/b.js": "export const b = 1;\n",
