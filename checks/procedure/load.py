@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import json
 from collections.abc import Mapping
 from dataclasses import MISSING, fields
 from functools import cache
@@ -53,7 +54,8 @@ def names() -> list[str]:
 @cache
 def load(name: str) -> dict[str, Any]:
     """The procedure as plain data (docs/api.md). The same object each time: do not change it."""
-    return plain(read(name))
+    # In the order of keys that canonical JSON has: a phone gets it so, and lists must come out the same.
+    return json.loads(canonical(plain(read(name))))
 
 
 def read(name: str) -> Procedure:
