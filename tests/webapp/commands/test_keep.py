@@ -93,3 +93,27 @@ def test_a_record_whose_key_is_exchanged_is_found(firstwater, store, record, des
     assert ended.status == 1
     assert f"record {record.sha256}" in ended.out
     assert "(signature_wrong)" in ended.out
+
+
+def test_lists_are_made_anew_and_what_changed_is_told(firstwater, store, record):
+    before = [store.listing.search(), store.listing.unit_states()]
+    assert json.loads(firstwater("rebuild", "--json").out) == {"changed": []}
+    with store.connection.write() as db:
+        db.execute("update unit_states set state = 'not_commissioned'")
+        db.execute("delete from record_states")
+    assert firstwater("check").status == 1
+    ended = firstwater("rebuild")
+    assert ended.status == 0
+    assert f"List record_states: the row of {record.sha256} does not follow" in ended.out
+    assert ended.out.endswith("Lists made anew. Rows that changed: 2.\n")
+    assert [store.listing.search(), store.listing.unit_states()] == before
+    assert firstwater("check").status == 0
+    assert store.audit.newest(1)[0].details == {"changed": 2}
+
+
+def test_an_interrupted_copy_is_not_restored(firstwater, store, record, tmp_path):
+    firstwater("backup", "copy")
+    (tmp_path / "copy" / "firstwater.db").rename(tmp_path / "copy" / "firstwater.db.part")
+    ended = firstwater("restore", "copy", "--replace")
+    assert ended.status == 2
+    assert "or one that was interrupted" in ended.err

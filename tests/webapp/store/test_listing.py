@@ -1,9 +1,14 @@
 """The derived states follow from the documents alone."""
 
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from tests.phone import Phone
+from webapp.receiving import receive_record
 from webapp.store import Record, Store, Unit
 from webapp.store.listing import STATE_TABLES, visit_state
 from webapp.store.quarantine import Quarantined
@@ -85,3 +90,150 @@ def test_search_finds_by_any_part_and_takes_signs_literally(store: Store, accept
     assert [one.sha256 for one in store.listing.search(state="accepted")] == [accepted.sha256]
     assert store.listing.search(state="signed") == []
     assert store.listing.record(accepted.sha256).unit_name == "Basement unit"
+
+
+@pytest.fixture
+def five(store: Store, phone: Phone, unit: Unit, clock) -> list[str]:
+    """Records of five days, the newest first; the odd ones at a second site, two of them received at once."""
+    other = store.sites.add("Mill House", "9 Mill Lane", {})
+    second = store.units.add("Attic unit", "FW-0002", other.id, {})
+    for day in range(5):
+        text = phone.signed_record(phone.start(second if day % 2 else unit))
+        receive_record(store, text, phone.person)
+        clock.advance(days=0 if day == 2 else 1)
+    found = sorted(((one.received_at, one.sha256) for one in store.records.all()), reverse=True)
+    assert len({received for received, _ in found}) == 4
+    return [sha256 for _, sha256 in found]
+
+
+def pages(store: Store, size: int, text: str = "", **filters: str) -> list[list[str]]:
+    """All pages, each asked for with the last record of the one before."""
+    found: list[list[str]] = []
+    before = None
+    while page := [one.sha256 for one in store.listing.search(text, size, before=before, **filters)]:
+        found.append(page)
+        before = page[-1]
+    return found
+
+
+def test_pages_hold_every_record_once_and_in_order(store: Store, five: list[str]) -> None:
+    """Also where two came in the same millisecond and the page ends between them."""
+    for text in ("", "ilse"):
+        for size in (1, 2, 3, 5):
+            found = pages(store, size, text)
+            assert [one for page in found for one in page] == five
+            assert all(len(page) == size for page in found[:-1])
+    assert store.listing.search(before=five[-1]) == []
+
+
+def test_a_record_that_comes_meanwhile_shifts_no_page(
+    store: Store, phone: Phone, unit: Unit, five: list[str]
+) -> None:
+    first = [one.sha256 for one in store.listing.search(limit=2)]
+    receive_record(store, phone.signed_record(phone.start(unit)), phone.person)
+    second = [one.sha256 for one in store.listing.search(limit=3, before=first[-1])]
+    assert first + second == five
+
+
+def test_records_of_one_site_are_found_with_paging_and_text(
+    store: Store, unit: Unit, five: list[str]
+) -> None:
+    sites = {one.sha256: one.site for one in store.listing.search()}
+    there = [one for one in five if sites[one] == unit.site]
+    assert len(there) == 3
+    assert [one for page in pages(store, 2, site=unit.site) for one in page] == there
+    assert [one for page in pages(store, 2, "basement", site=unit.site) for one in page] == there
+    assert store.listing.search("attic", site=unit.site) == []
+
+
+def test_days_are_days_of_signing_and_both_ends_belong(store: Store, five: list[str]) -> None:
+    days = {one.sha256: one.signed_at[:10] for one in store.listing.search()}
+    assert sorted(set(days.values())) == ["2026-11-25", "2026-11-26", "2026-11-27", "2026-11-28"]
+
+    def found(**filters: str) -> list[str]:
+        return [one.sha256 for one in store.listing.search(**filters)]
+
+    def signed(*wanted: str) -> list[str]:
+        return [one for one in five if days[one] in wanted]
+
+    assert found(since="2026-11-27") == signed("2026-11-27", "2026-11-28")
+    assert found(until="2026-11-26") == signed("2026-11-25", "2026-11-26")
+    assert found(since="2026-11-27", until="2026-11-27") == signed("2026-11-27")
+    assert found(since="2026-11-29") == found(until="2026-11-24") == []
+
+
+def test_the_pages_go_by_index(store: Store, five: list[str]) -> None:
+    """The indexes of the twelfth step of the schema; without them each page reads every signed text."""
+    plan = "explain query plan select record from record_states"
+    for rest, index in [
+        ("order by received_at desc", "records_by_time"),
+        ("where state = 'signed' order by received_at", "records_by_state"),
+        ("where unit = 'u' order by received_at", "records_by_unit"),
+        ("where person = 'p' order by received_at", "records_by_person"),
+    ]:
+        used = [row[3] for row in store.connection.read().execute(f"{plan} {rest}")]
+        assert any(index in line for line in used), used
+        assert not any("TEMP B-TREE" in line for line in used), used
+
+
+WRONG = {
+    "record_states": [
+        "update record_states set state = 'returned'",
+        "update record_states set signed_at = ''",
+        "delete from record_states",
+    ],
+    "unit_states": ["update unit_states set next_service = null", "delete from unit_states"],
+    "visit_states": ["update visit_states set state = 'draft'"],
+}
+
+
+def test_a_row_that_does_not_follow_is_named_and_rebuilding_puts_it_right(
+    store: Store, accepted: Record
+) -> None:
+    assert store.listing.differences() == []
+    before = derived(store)
+    keys = {"record_states": accepted.sha256, "unit_states": accepted.unit, "visit_states": accepted.visit}
+    for table, statement in [(table, one) for table, several in WRONG.items() for one in several]:
+        with store.connection.write() as db:
+            db.execute(statement)
+        wrong = derived(store)
+        found = store.listing.differences()
+        assert found == [f"List {table}: the row of {keys[table]} does not follow from the documents."]
+        assert derived(store) == wrong, "looking changes nothing"
+        assert store.check() == found
+        store.listing.rebuild()
+        assert derived(store) == before
+
+
+def test_lists_before_the_twelfth_step_become_those_of_today(
+    store: Store, accepted: Record, five: list[str], tmp_path: Path, clock
+) -> None:
+    """The narrow rows and the indexes are made from the documents when a database of before is opened."""
+    path = tmp_path / "before.db"
+    store.connection.vacuum_into(path)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.executescript(BEFORE_M0012)
+    with closing(Store(path, clock, store.photos.folder)) as upgraded:
+        assert derived(upgraded) == derived(store)
+        assert upgraded.listing.search() == store.listing.search()
+        assert upgraded.records.all() == store.records.all()
+        assert upgraded.check() == []
+
+
+INDEXES = (
+    "records_by_state", "records_by_unit", "records_by_person", "records_awaiting", "records_by_time",
+    "units_by_state", "units_by_service", "units_reopened", "units_of_site", "corrections",
+)  # fmt: skip
+BEFORE_M0012 = f"""
+    drop view known_records;
+    {"".join(f"drop index {name};" for name in INDEXES)}
+    drop table record_states;
+    create table record_states (
+        record text primary key references records (sha256), state text not null
+    ) strict;
+    insert into record_states select sha256, 'signed' from records;
+    create view known_records as
+        select records.*, coalesce(record_states.state, 'signed') as state
+        from records left join record_states on record_states.record = records.sha256;
+    delete from _sqlite_migrations where name = 'm0012_lists_by_index';
+"""
