@@ -3,7 +3,6 @@ import { make, part, say } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { failure, openPage } from "./page.js";
 import { inputName, missingValues, officeCell, OWNERS, plateAddress } from "./plate-missing.js";
-import { stepAddress } from "./progress.js";
 import { counted } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -106,17 +105,16 @@ function paintMissing(place, rows, missing, session) {
       event.preventDefault();
       goTo(row, session);
     };
-    const needed = steps.flatMap((step, index) => [index ? ", " : "", make("a", { href: stepAddress(session, step.id) }, step.title)]);
-    return make(
-      "li",
-      {},
-      make("a", { href: plateAddress(session, row.name), onclick: go }, row.entry.label),
-      make("span", { class: "line" }, "Needed by: ", ...needed),
-    );
+    const needed = make("span", { class: "line" }, `Needed by: ${steps.map((step) => step.title).join(", ")}`);
+    return make("li", {}, make("a", { href: plateAddress(session, row.name), onclick: go }, make("span", {}, row.entry.label), needed));
   });
   const title = make("h2", {}, lines.length ? `Missing for the steps: ${lines.length}` : "Nothing is missing");
   const words = lines.length ? "Read it on the data plate, in the manual or at the place, and give it here." : "Every value that a step needs is given.";
-  place.replaceChildren(title, make("p", { class: "muted" }, words), ...(lines.length ? [make("ul", { class: "list plain" }, ...lines)] : []));
+  place.replaceChildren(title, make("p", { class: "muted" }, words), ...(lines.length ? [make("ul", { class: "list" }, ...lines)] : []));
+}
+
+function isTyping() {
+  return document.activeElement?.matches("input:not([type=radio]), textarea, select") ?? false;
 }
 
 /** @param {Row} row @param {VisitSession} session */
@@ -151,8 +149,10 @@ export default async function plate(root) {
     root.toggleAttribute("data-unsaved", session.drafts.size > 0);
     for (const row of rows) paint(row, session);
     paintGroups(rows, missing);
-    paintMissing(part(root, "missing"), rows, missing, session);
+    // The list stands above the inputs: it must not grow shorter under the thumb of who types.
+    if (!isTyping()) paintMissing(part(root, "missing"), rows, missing, session);
   });
+  root.addEventListener("focusout", () => paintMissing(part(root, "missing"), rows, missingValues(session), session));
   const asked = rows.find((row) => location.hash === `#value_${inputName(row.name)}`);
   if (asked) goTo(asked, session);
 }
