@@ -27,7 +27,6 @@ PERMISSIONS = {
     "publickey-credentials-get": "(self)",
     "screen-wake-lock": "(self)",
     "accelerometer": "()",
-    "bluetooth": "()",
     "display-capture": "()",
     "geolocation": "()",
     "gyroscope": "()",
