@@ -158,6 +158,7 @@ PAGES = (
     ("search, one site", "supervisor", "/office/records?q=Site+1"),
     ("search, every unit", "supervisor", "/office/records?q=Unit"),
     ("search, nothing", "supervisor", "/office/records?q=nowhere"),
+    ("a phone's work", "installer", "/api/work"),
 )
 
 

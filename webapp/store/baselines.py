@@ -4,6 +4,7 @@ A baseline follows from one accepted record, so it is kept under that record's i
 """
 
 import json
+from collections.abc import Iterator
 from typing import Any
 
 from webapp.store.connection import Connection
@@ -35,18 +36,26 @@ class Baselines:
 
         The record is None, and there are no values, while the unit has no such record.
         """
-        sql = """select r.sha256, v.procedure_hash, b.json from decisions d
+        return next((found for _, found in self._found("r.unit = ?", [unit])), NONE)
+
+    def of_units(self) -> dict[str, dict[str, Any]]:
+        """Those of all units that have one, by unit, with one query once they are kept."""
+        return dict(self._found("1", []))
+
+    def _found(self, where: str, given: list[str]) -> Iterator[tuple[str, dict[str, Any]]]:
+        # The procedures are asked by themselves: a join would parse their JSON once for each record.
+        # With one max() the other columns are of its row: https://www.sqlite.org/lang_select.html#bareagg
+        sql = f"""select r.unit, r.sha256, v.procedure_hash, b.json, max(d.sequence) from decisions d
                 join records r on r.sha256 = d.record
                 join visits v on v.id = r.visit
-                join procedures p on p.hash = v.procedure_hash
                 left join baselines b on b.record = r.sha256
-            where r.unit = ? and d.decision <> 'returned' and json_extract(p.json, '$.sets_baseline')
-            order by d.sequence desc limit 1"""
-        row = next(self.connection.read().query(sql, [unit]), None)
-        if row is None:
-            return NONE
-        values = json.loads(row["json"]) if row["json"] else self._keep(row["sha256"], row["procedure_hash"])
-        return {"record": row["sha256"], "values": values}
+            where {where} and d.decision <> 'returned' and v.procedure_hash in (
+                select hash from procedures where json_extract(json, '$.sets_baseline'))
+            group by r.unit"""  # noqa: S608 - no outside text in it
+        for row in list(self.connection.read().query(sql, given)):
+            record, kept = row["sha256"], row["json"]
+            values = json.loads(kept) if kept else self._keep(record, row["procedure_hash"])
+            yield row["unit"], {"record": record, "values": values}
 
     def _keep(self, record: str, procedure: str) -> dict[str, dict[str, Any]]:
         content = self.records.get(record).content()

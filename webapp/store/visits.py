@@ -2,7 +2,7 @@
 
 import json
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from webapp.signing.canonical import canonical, digest
@@ -131,6 +131,16 @@ class Visits(Table[Visit]):
 
     def all(self) -> list[Visit]:
         return self.select(order="started_at desc")
+
+    def open_or_finished_since(self, instant: datetime) -> list[Visit]:
+        """Those that are open or wait, and those whose last record was decided at ``instant`` or later."""
+        # The first decision counts: a record that was re-opened makes its visit an open one again.
+        where = """state <> 'accepted' or record is null or ? <= (
+            select coalesce(
+                (select received_at from decisions d where d.record = r.sha256 order by sequence limit 1),
+                r.received_at)
+            from records r where r.sha256 = known_visits.record)"""
+        return self.select(where, [written(instant)], "started_at desc")
 
     def of_unit(self, unit: str) -> list[Visit]:
         return self.select("unit = ?", [unit], "started_at desc")

@@ -18,6 +18,7 @@ from webapp.problems import Problem
 from webapp.rights import right
 from webapp.signing.shapes import THUMBPRINT, Map
 from webapp.store import Instrument, Store, Unit, Visit
+from webapp.store.baselines import NONE
 from webapp.store.table import written
 from webapp.store.visits import KeptProcedure
 from webapp.sync.routes import sender
@@ -60,11 +61,13 @@ def note_held() -> Response:
 @right("fill")
 def work() -> Response:
     store = current.store()
-    visits = [visit for visit in store.visits.all() if is_wanted(store, visit)]
+    # Finished ones as well, so that each phone learns how they ended.
+    visits = store.visits.open_or_finished_since(store.clock() - FINISHED_VISITS)
+    baselines = store.baselines.of_units()
     content = {
         "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
         "sites": [site.__dict__ for site in store.sites.all()],
-        "units": [unit_json(store, unit) for unit in store.units.all()],
+        "units": [unit_json(unit, baselines.get(unit.id, NONE)) for unit in store.units.all()],
         "instruments": [one.as_json() for one in needed_instruments(store, visits)],
         "visits": [visit.as_json() for visit in visits],
         "procedures": needed_procedures(store, visits, set(request.args.get("have", "").split(","))),
@@ -94,19 +97,10 @@ def compressed(body: dict[str, Any]) -> Response:
     return response
 
 
-def unit_json(store: Store, unit: Unit) -> dict[str, Any]:
+def unit_json(unit: Unit, baseline: dict[str, Any]) -> dict[str, Any]:
     """A unit with its baseline, without its public token: that belongs on the label only."""
     known = {name: value for name, value in unit.__dict__.items() if name != "token"}
-    return {**known, "baseline": store.baselines.of_unit(unit.id)}
-
-
-def is_wanted(store: Store, visit: Visit) -> bool:
-    """Open visits, and those finished lately, so that each phone learns how they ended."""
-    if visit.is_open or visit.record is None:
-        return True
-    record = store.records.get(visit.record)
-    since = record.decision.received_at if record.decision else record.received_at
-    return visit.state == "signed" or since >= written(store.clock() - FINISHED_VISITS)
+    return {**known, "baseline": baseline}
 
 
 def needed_instruments(store: Store, visits: Iterable[Visit]) -> list[Instrument]:
