@@ -4,29 +4,39 @@
 
 Sends 1,000 records (or NUMBER), each of its own unit and visit, one after the other over HTTP to a server
 that verifies, judges again, and stores each durably. One photo of 200 kB goes with every tenth.
+
+Beside that stands the bound of the same machine in the same run: nothing but the library's verification of
+the same signatures, and one durable commit of each JWS. Judging alone, which the bound leaves out, is timed
+as well.
 """
 
 import hashlib
 import io
 import json
 import re
+import sqlite3
 import sys
 import tempfile
 import threading
 import time
 import urllib.parse
 import urllib.request
+from contextlib import closing
 from http.cookiejar import CookieJar
 from pathlib import Path
 
 from cheroot.wsgi import Server
+from joserfc import jwk as jose_keys
+from joserfc import jws as jose
 from PIL import Image
 
 from tests.benchmarks.stage import show, spread
 from tests.phone import Phone
 from webapp import create_app, current
 from webapp.passwords import hash_password
+from webapp.receiving.answer import KnownProcedures
 from webapp.settings import Settings
+from webapp.signing import jws, verify_record
 from webapp.store import Store
 
 PASSWORD = "benchmarks need patience"
@@ -80,6 +90,54 @@ def picture() -> bytes:
     return buffer.getvalue()
 
 
+def bare(texts: list[str], jwk: dict, folder: Path) -> tuple[float, float]:
+    """Seconds to verify all signatures, and to commit all texts one by one to SQLite in WAL, durably."""
+    key = jose_keys.import_key(jws.public(jwk))
+    start = time.perf_counter()
+    for text in texts:
+        jose.deserialize_compact(text, key, registry=jws.REGISTRY)
+    verified = time.perf_counter()
+    with closing(sqlite3.connect(folder / "bare.db", isolation_level=None)) as connection:
+        connection.execute("pragma journal_mode = wal")
+        connection.execute("pragma synchronous = full")
+        connection.execute("create table records (jws text not null) strict")
+        begun = time.perf_counter()
+        for text in texts:
+            connection.execute("insert into records values (?)", [text])
+        return verified - start, time.perf_counter() - begun
+
+
+def only_verified_and_judged(store: Store, texts: list[str]) -> float:
+    """Seconds for what :func:`webapp.receiving.receive_record` does before it takes the lock."""
+    start = time.perf_counter()
+    for text in texts:
+        assert verify_record(text, store.devices.find, KnownProcedures(store)).valid
+    return time.perf_counter() - start
+
+
+def compare(store: Store, texts: list[str], sending: float, folder: Path) -> None:
+    """Records per second: the bound, and what was reached over HTTP."""
+    signatures, commits = bare(texts, store.devices.get(jws.read(texts[0]).kid).jwk, folder)
+    bound = signatures + commits
+    parts = {
+        "signatures alone": signatures,
+        "durable commits alone": commits,
+        "bound: both": bound,
+        "verified and judged again": only_verified_and_judged(store, texts),
+        "sent over HTTP and kept": sending,
+    }
+    rows = [
+        {
+            "what": name,
+            "ms each": 1000 * seconds / len(texts),
+            "a second": len(texts) / seconds,
+            "% of the bound": 100 * bound / seconds,
+        }
+        for name, seconds in parts.items()
+    ]
+    show("Records a second, one after the other", rows)
+
+
 def main(number: int) -> None:
     with tempfile.TemporaryDirectory() as folder:
         app = create_app(Settings.for_tests(Path(folder)))
@@ -102,6 +160,7 @@ def main(number: int) -> None:
             {"request": path, "ms": client.send("GET", path, None)} for path in ("/api/work", "/api/session")
         ]
         server.stop()
+        compare(store, [text for text, _ in records], sum(times) / 1000, Path(folder))
         store.close()
     show(
         f"{number} records with {(number + 9) // 10} photos in {seconds:.1f} s; one record, ms",
