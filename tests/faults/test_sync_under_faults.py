@@ -50,6 +50,9 @@ TROUBLES = ("revoke", "disable", "expire", "restart", "clock", "clock", "time")
 
 MEMORY = Path("/dev/shm")  # nothing here depends on the disk: what a power cut does is another test
 
+# A time-out within a schedule reads like a broken promise: the healing that follows finds a closed store.
+TIME = max(300, STEPS // 10)  # seconds
+
 done_steps = 0
 
 
@@ -270,6 +273,7 @@ class Site(RuleBasedStateMachine):
                 phone.sync()
 
 
+@pytest.mark.timeout(TIME)
 def test_nothing_is_lost_invented_or_wrongly_accepted_whatever_the_schedule(
     caplog: pytest.LogCaptureFixture,
 ) -> None:
