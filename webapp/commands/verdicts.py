@@ -12,7 +12,13 @@ from webapp.signing import Finding, Key, chain, jws, order_findings, trail, veri
 from webapp.signing.canonical import digest
 from webapp.signing.photos import photos_named
 
-DECIDED = {"record_accepted", "record_accepted_with_conditions", "record_returned", "record_reopened"}
+# What the audit trail calls a decision, and what the decision itself says.
+DECIDED = {
+    "record_accepted": "accepted",
+    "record_accepted_with_conditions": "accepted_with_conditions",
+    "record_returned": "returned",
+    "record_reopened": "returned",
+}
 
 
 @dataclass
@@ -164,13 +170,13 @@ def verified_trail(given: Trail, found: Sequence[Verified]) -> Verified:
 
 def absent_documents(given: Trail, found: Sequence[Verified]) -> Iterator[Finding]:
     records = {one.sha256 for one in found if one.kind == "record"}
-    decided = {said(one)["record"] for one in found if one.kind == "decision" and one.content}
+    decided = {(one["record"], one["decision"]) for one in map(said, found) if "decision" in one}
     for entry in given.entries:
         subject, at = entry["subject"], f"audit.{entry['sequence']}"
         if entry["action"] == "record_received" and subject not in records:
             detail = f"The record {subject}, received at {entry['at']}, is missing."
             yield Finding("record_missing", detail, at)
-        elif entry["action"] in DECIDED and subject not in decided:
+        elif entry["action"] in DECIDED and (subject, DECIDED[entry["action"]]) not in decided:
             detail = f"The decision of {entry['at']} about the record {subject} is missing."
             yield Finding("decision_missing", detail, at)
 

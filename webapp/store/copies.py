@@ -96,5 +96,5 @@ def opened_copy(path: Path) -> Iterator[Copy]:
             yield copy
         finally:
             copy.connection.close()
-    except (sqlite3.Error, OSError) as error:
+    except (sqlite3.Error, OSError, ValueError, KeyError, TypeError) as error:  # rows that are none of ours
         raise Unreadable(f"{database} cannot be read ({error}).") from error

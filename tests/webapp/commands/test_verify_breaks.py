@@ -281,6 +281,16 @@ def test_a_backup_that_is_damaged_is_not_valid_and_a_folder_without_one_is_named
     assert "kept holds no firstwater.db, so it is no copy made by firstwater backup" in ended.err
 
 
+def test_a_backup_whose_rows_cannot_be_read_is_told_in_one_line(firstwater, kept):
+    with closing(sqlite3.connect(kept.folder / "firstwater.db")) as database:
+        database.execute("drop trigger audit_refuses_update")
+        database.execute("update audit set details = '{' where sequence = 1")
+        database.commit()
+    ended = firstwater("verify", "kept")
+    assert (ended.status, ended.err.count("\n")) == (2, 1)
+    assert "firstwater.db cannot be read" in ended.err
+
+
 # ---- the audit trail as a file
 
 

@@ -1,6 +1,8 @@
 """firstwater export and verify over a record that was accepted, re-opened and corrected."""
 
 import json
+import sqlite3
+from contextlib import closing
 
 import pytest
 
@@ -95,3 +97,15 @@ def test_the_certificate_of_the_reopened_record_is_valid(firstwater, app, store,
         "certificate.pdf#decision.jws",
         "certificate.pdf#reopening.jws",
     ]
+
+
+def test_a_reopening_that_was_taken_out_of_a_backup_is_missed_by_the_trail(
+    firstwater, store, corrected, tmp_path
+):
+    store.backup(tmp_path / "copy")
+    with closing(sqlite3.connect(tmp_path / "copy" / "firstwater.db")) as database:
+        database.execute("drop trigger decisions_refuses_delete")
+        database.execute("delete from decisions where decision = 'returned'")
+        database.commit()
+    status, documents = verified(firstwater, "copy")
+    assert (status, "decision_missing" in codes(documents)) == (1, True)
