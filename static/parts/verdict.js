@@ -18,6 +18,7 @@ export function verdictMark(verdict) {
 
 /** @param {number | null} lower @param {number | null} upper @param {string} unit @param {boolean} strict */
 function limits(lower, upper, unit, strict) {
+  if (lower !== null && lower === upper) return `exactly ${quantity(upper, unit)}`;
   if (lower !== null && upper !== null) return `${unit === "date" ? quantity(lower, unit) : number(lower)} to ${quantity(upper, unit)}`;
   if (upper !== null) return `${strict ? "less than" : "at most"} ${quantity(upper, unit)}`;
   if (lower !== null) return `${strict ? "more than" : "at least"} ${quantity(lower, unit)}`;

@@ -54,6 +54,8 @@ def interval(lower: float | None, upper: float | None, symbol: str) -> str:
     low = "" if lower is None else amount(lower, symbol, ROUND_CEILING)
     high = "" if upper is None else amount(upper, symbol, ROUND_FLOOR)
     if lower is not None and upper is not None:
+        if lower == upper:
+            return f"exactly {amount(upper, symbol)}"
         if lower > upper:
             return f"none: from {low} down to {high}"
         return f"{amount(lower, symbol if symbol == DATE else '', ROUND_CEILING)} to {high}"

@@ -26,6 +26,8 @@ def test_ends_of_an_interval_are_rounded_into_it():
     assert figures.interval(None, 0.165475, "ohm") == "at most 0.1654\u00a0ohm"
     assert figures.interval(2.40001, 2.51999, "bar") == "2.401 to 2.519\u00a0bar"
     assert figures.interval(10.35461, None, "") == "at least 10.36"
+    assert figures.interval(2, 2, "") == "exactly 2"
+    assert figures.interval(20_782, 20_800, "date") == "2026-11-25 to 2026-12-13"
 
 
 def test_what_a_binary_fraction_adds_is_not_rounded_into_a_digit():
