@@ -101,7 +101,7 @@ def enter_the_result(phone):
     visit = page.url.split("visit=")[1]
     expect(page.locator('[data-part="state"] .tag')).to_be_visible()
     assert phone.state() == "Done"
-    assert phone.input("Conductivity or resistivity shown").input_value() == "0.97"
+    assert phone.input("Conductivity or resistivity shown").input_value() == "10.1 Mohm cm"
     phone.fill("Colonies counted", "4")
     phone.fill("Volume examined", "100")
     expect(page.locator('[data-part="state"] .tag')).to_have_text("Re-check")

@@ -8,6 +8,7 @@ from tests.journeys.navigators import Installer
 from tests.journeys.plant_room import PlantRoom, agreed, numbered
 from tests.records.test_records import reviewed
 from tests.static.cellar import PASSWORD, Phone, real_server
+from webapp.signing.judged_again import differences
 
 pytestmark = [
     pytest.mark.browser,
@@ -47,7 +48,7 @@ def test_a_whole_commissioning_is_done_through_the_screens_without_signal(
         walk.open_step(step["id"], visit)
         walk.fill_step(step["id"])
         walk.finish_step(step["id"])
-    assert numbered(reviewed(walk.judged(visit))) == agreed(record)
+    assert list(differences(numbered(reviewed(walk.judged(visit))), agreed(record))) == []
     assert errors == []
     print(f"{record}: {len(room.steps)} steps, {walk.touches} touches, {walk.keys} characters typed")
     phone.context.close()
