@@ -255,7 +255,7 @@ class Quantities:
             add(quantity.missing, source.missing)
 
     def _newest(self, name: str, source: Quantity, newest: int) -> Quantity:
-        """A series as far as it is taken: what was read before does not make the newest readings less certain."""
+        """A series as far as it is taken: what was read before makes the newest readings no less certain."""
         if newest == 0 or not source.slopes:
             return source
         _, at = self._least_certain(name, source.value[-newest:])

@@ -59,7 +59,7 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
     rights.right("anyone")(app.view_functions["static"])
     # Kept for good: a record is judged again by the procedure it names, however old that is.
     for name in procedures.names():
-        store.procedures.keep(procedures.load(name))
+        store.procedures.keep(procedures.load(name), procedures.canonical_text(name))
     for name, prefix in BLUEPRINTS.items():
         app.register_blueprint(import_module(f"webapp.{name}").make_blueprint(), url_prefix=prefix)
     app.add_url_rule("/", "start", start)

@@ -4,7 +4,16 @@
 """
 
 from checks.procedure.errors import ProcedureError
-from checks.procedure.load import load, names, procedure_hash, read
+from checks.procedure.load import canonical_text, load, names, procedure_hash, read
 from checks.procedure.model import Procedure, plain
 
-__all__ = ["Procedure", "ProcedureError", "load", "names", "plain", "procedure_hash", "read"]
+__all__ = [
+    "Procedure",
+    "ProcedureError",
+    "canonical_text",
+    "load",
+    "names",
+    "plain",
+    "procedure_hash",
+    "read",
+]

@@ -78,11 +78,10 @@ def key_of(noun: str, key: str) -> str:
 
 def fill(store: Store, scenario: dict[str, Any], today: date) -> None:
     """People, sites, units and instruments."""
-    documents = [procedures.load(name) for name in PROCEDURES]
-    document = documents[0]
+    document = procedures.load(PROCEDURES[0])
     with store.transaction():
-        for one in documents:
-            store.procedures.keep(one)
+        for name in PROCEDURES:
+            store.procedures.keep(procedures.load(name), procedures.canonical_text(name))
         for one in scenario["people"]:
             key = key_of("person", one["key"])
             store.people.add(one["login"], one["name"], one["role"], hash_password(one["password"]), id=key)

@@ -55,7 +55,8 @@ class Published:
 @cache
 def present() -> dict[str, Published]:
     """The procedures by which visits are started, by the slug of their pages: ``commissioning-2``."""
-    return {one.slug: one for one in map(publish, map(procedures.load, procedures.names()))}
+    documents = map(procedures.load, procedures.names())
+    return {slug_of(one): Published(slug_of(one), one, procedures.procedure_hash(one)) for one in documents}
 
 
 def published(store: Store) -> dict[str, Published]:
@@ -64,10 +65,11 @@ def published(store: Store) -> dict[str, Published]:
     A visit goes on by the procedure with which it began. A phone may hold a visit that the server has not
     heard of, so the version before the present one counts as needed too.
     """
-    former = {one.slug: one for one in map(publish, store.procedures.needed_by_visits())}
-    return former | present()
+    known = {one.sha256 for one in present().values()}
+    former = [one for one in store.procedures.needed_by_visits() if one.hash not in known]
+    documents = [(one.content(), one.hash) for one in former]
+    return {slug_of(one): Published(slug_of(one), one, sha256) for one, sha256 in documents} | present()
 
 
-def publish(document: dict[str, Any]) -> Published:
-    slug = f"{document['id']}-{document['version']}"
-    return Published(slug, document, procedures.procedure_hash(document))
+def slug_of(document: dict[str, Any]) -> str:
+    return f"{document['id']}-{document['version']}"
