@@ -17,6 +17,17 @@ pytestmark = [
 AXE = Path(__file__).parents[2] / "node" / "node_modules" / "axe-core" / "axe.min.js"
 AXE_RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 STEPS = [step["id"] for step in load("commissioning")["steps"]]
+# Every kind of entry, derived quantity and rule stands on one of these; axe takes a second for each page.
+LOOKED_AT = {
+    "survey",
+    "isolation",
+    "earthing",
+    "flush",
+    "reverse_osmosis",
+    "sanitisation",
+    "quality",
+    "defects",
+}
 
 
 @pytest.fixture
@@ -46,6 +57,9 @@ def test_no_page_scrolls_sideways_or_has_an_accessibility_finding(narrow):
         show(page, place)
         if page.evaluate("document.documentElement.scrollWidth") > NARROW["width"]:
             wide.append(place)
+        name = place.split("?")[0].rsplit("/", 1)[1]
+        if name in STEPS and name not in LOOKED_AT:
+            continue
         page.evaluate(axe)
         result = page.evaluate("(options) => axe.run(document, options)", options)
         found += [
