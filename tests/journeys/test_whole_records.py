@@ -1,5 +1,7 @@
 """The whole records, done through the real screens without a server: the phone says what was agreed to."""
 
+import os
+
 import pytest
 
 from tests import browser
@@ -12,6 +14,10 @@ from webapp.signing.judged_again import differences
 
 pytestmark = [
     pytest.mark.browser,
+    pytest.mark.skipif(
+        "WHOLE_RECORDS" not in os.environ,
+        reason="takes minutes: WHOLE_RECORDS=1 runs it; test_commissioning.py walks one record",
+    ),
     pytest.mark.timeout(900),
     # When a browser hangs up, the development server leaves a file to the garbage collector.
     pytest.mark.filterwarnings("ignore:.*unclosed file:pytest.PytestUnraisableExceptionWarning"),
