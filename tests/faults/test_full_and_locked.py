@@ -42,7 +42,7 @@ def handset(app: Flask, store: Store, unit: Unit) -> Handset:
     return handset
 
 
-def send_notes_until_refused(handset: Handset, count: int = 40) -> Reply:
+def send_notes_until_refused(handset: Handset, count: int = 300) -> Reply:
     """Entries of 20 kB each, until the server has no room for one more."""
     (visit,) = handset.visits
     for _ in range(count):
