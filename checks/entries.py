@@ -95,8 +95,18 @@ def milliseconds(text: str) -> int:
 
 
 def days(text: str) -> int:
-    """A date as whole days since 1970-01-01."""
+    """A date as whole days since 1970-01-01; a ValueError for a text that is none."""
     return (date.fromisoformat(text) - EPOCH.date()).days
+
+
+def date_of(number: float) -> str:
+    """The date of so many days since 1970-01-01, the inverse of `days`."""
+    return (EPOCH.date() + timedelta(days=round(number))).isoformat()
+
+
+def fits(condition: Mapping[str, Any], value: Any) -> bool:
+    """Whether a value, None without one, is what a condition of a `when` asks for."""
+    return value is not None if condition["given"] else value in condition["is"]
 
 
 def _text(entry: Mapping[str, Any], value: Any) -> dict[str, Any] | None:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from checks.entries import days, milliseconds, read_entry
+from checks.entries import days, fits, milliseconds, read_entry
 from checks.fold import ENTERED
 from checks.instrument import contributions, property_of, standard_uncertainty
 from checks.uncertainty import UNKNOWN, Contribution, combined, repeated
@@ -353,7 +353,7 @@ def _holds(condition: Mapping[str, Any], quantity: Quantity) -> bool | None:
         return False
     if quantity.value is None:
         return False if condition["given"] and quantity.reason is None else None
-    return True if condition["given"] else quantity.value in condition["is"]
+    return fits(condition, quantity.value)
 
 
 def add(names: list[str], more: Iterable[str]) -> list[str]:

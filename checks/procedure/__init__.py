@@ -4,7 +4,7 @@
 """
 
 from checks.procedure.errors import ProcedureError
-from checks.procedure.load import canonical_text, load, names, procedure_hash, read
+from checks.procedure.load import canonical_text, load, names, own_hash, procedure_hash, read
 from checks.procedure.model import Procedure, plain
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "canonical_text",
     "load",
     "names",
+    "own_hash",
     "plain",
     "procedure_hash",
     "read",

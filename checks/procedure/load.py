@@ -91,6 +91,12 @@ def canonical_text(name: str) -> bytes:
     return canonical(load(name))
 
 
+@cache
+def own_hash(name: str) -> str:
+    """The hash of the procedure of this name, as `procedure_hash` gives it; made once."""
+    return hashlib.sha256(canonical_text(name)).hexdigest()
+
+
 def canonical(procedure: Mapping[str, Any]) -> bytes:
     """Canonical JSON (RFC 8785)."""
     return rfc8785.dumps(procedure)

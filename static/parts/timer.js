@@ -5,6 +5,7 @@ import { offerNotice } from "./notify.js";
 import { everySecond } from "./ticking.js";
 import { readSpan, spansOf, startStopwatch, stopStopwatch } from "./timer-span.js";
 import { isOver, leftWords, passedWords } from "./timer-words.js";
+import { clockTime, day, two } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -15,12 +16,9 @@ const AWAKE = {
   refused: "This phone lets its screen go off. The time runs on and is right when you look again.",
 };
 
-const two = (/** @type {number} */ value) => String(value).padStart(2, "0");
-
 /** The value of a date-and-time input for a moment, in the phone's zone. @param {Date} date */
 function local(date) {
-  const day = `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
-  return `${day}T${two(date.getHours())}:${two(date.getMinutes())}:${two(date.getSeconds())}`;
+  return `${day(date)}T${clockTime(date)}:${two(date.getSeconds())}`;
 }
 
 /**

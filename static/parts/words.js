@@ -40,7 +40,7 @@ export function distance(value, unit) {
   return unit === "date" ? counted(value, "day") : quantity(value, unit, 3);
 }
 
-const two = (/** @type {number} */ value) => String(value).padStart(2, "0");
+export const two = (/** @type {number} */ value) => String(value).padStart(2, "0");
 
 /** The time on the wall: 14:02. @param {Date} date */
 export function clockTime(date) {

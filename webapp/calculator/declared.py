@@ -3,15 +3,14 @@
 import sys
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, timedelta
 
 from checks.catalogue import FORMULAS
+from checks.entries import date_of
 from checks.formula import Formula
 from checks.inputs import ANY, AnyInput, Choice, Input, Series
 from checks.layout import symbol
 from checks.units import OFFERED, can_convert, scale
 
-EPOCH = date(1970, 1, 1)
 SHARED = "any"
 """The name under which the one unit of all inputs declared with ANY is sent."""
 
@@ -169,7 +168,7 @@ def amount(value: float | None, unit: str) -> str:
     if value is None:
         return ""
     if unit == "date":
-        return (EPOCH + timedelta(days=int(value))).isoformat()
+        return date_of(value)
     return f"{value:.{DIGITS}g}"
 
 

@@ -6,15 +6,15 @@
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from typing import Any
 
+from checks.entries import days
 from checks.formula import Formula
 from checks.inputs import ANY, Choice, Input, Series
 from checks.messages import sentence
 from checks.units import convert, read_typed
 from webapp.calculator import declared
-from webapp.calculator.declared import EPOCH, SHARED, capital, label
+from webapp.calculator.declared import SHARED, capital, label
 
 ENDLESS = ("inf", "infinite", "infinity", "∞")
 DIFFERENCES = ("degC", "degF")
@@ -88,7 +88,7 @@ def read_one(given: Input, text: str, chosen: str | None, shared: str) -> tuple[
 def read_date(text: str) -> tuple[Any, dict[str, Any] | None]:
     """Whole days since 1970-01-01; the same number as the record's formulas take."""
     try:
-        return (date.fromisoformat(text) - EPOCH).days, None
+        return days(text), None
     except ValueError:
         return None, {"code": "not_a_date", "typed": text}
 

@@ -1,10 +1,9 @@
 """How the calculator writes numbers and titles."""
 
-from datetime import timedelta
 from typing import Any
 
+from checks.entries import date_of
 from checks.formula import Formula
-from webapp.calculator.declared import EPOCH
 from webapp.certificate import figures
 
 DIGITS = 6
@@ -20,5 +19,5 @@ def shown_number(value: Any, unit: str) -> str:
     if isinstance(value, str):
         return value.replace("_", " ")
     if unit == "date":
-        return (EPOCH + timedelta(days=round(value))).isoformat()
+        return date_of(value)
     return figures.rounded(value, DIGITS)

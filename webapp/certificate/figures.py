@@ -1,16 +1,16 @@
 """Numbers, limits and times as a reader meets them: rounded once, here, and never against the verdict."""
 
-from datetime import UTC, date, datetime, timedelta, timezone
+from datetime import UTC, datetime, timedelta, timezone
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from math import isfinite
 
+from checks.entries import date_of
 from checks.units import OFFERED, unit_named
 
 DIGITS = 4
 MINUS = "\N{MINUS SIGN}"
 NO_VALUE = "\N{EN DASH}"
 DATE = "date"
-EPOCH = date(1970, 1, 1)
 
 
 def rounded(value: float, digits: int = DIGITS, rounding: str = ROUND_HALF_EVEN) -> str:
@@ -45,7 +45,7 @@ def with_unit(text: str, symbol: str) -> str:
 def amount(value: float, symbol: str, rounding: str = ROUND_HALF_EVEN) -> str:
     """A computed value with its unit, rounded; a date as a date."""
     if symbol == DATE:
-        return (EPOCH + timedelta(days=value)).isoformat()
+        return date_of(value)
     return with_unit(rounded(value, rounding=rounding), symbol)
 
 

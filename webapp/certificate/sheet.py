@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from checks.entries import fits
 from webapp.certificate import changes, defects, figures, steps
 from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
 from webapp.read_at_unit import values_read
@@ -224,13 +225,8 @@ def usual_rows(owner: str, named: Mapping[str, Any], wording: Wording) -> list[d
         }
         for name, entry in wording.entries.items()
         if name.startswith(f"{owner}.") and name not in named and entry["default"] is not None
-        if all(holds(condition, named) for condition in entry["when"] or ())
+        if all(fits(one, (named.get(one["quantity"]) or {}).get("value")) for one in entry["when"] or ())
     ]
-
-
-def holds(condition: Mapping[str, Any], named: Mapping[str, Any]) -> bool:
-    value = (named.get(condition["quantity"]) or {}).get("value")
-    return value is not None if condition["given"] else value in (condition["is"] or ())
 
 
 def used_instruments(record: dict[str, Any]) -> list[dict[str, Any]]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from checks.entries import fits
 from webapp.certificate import defects, figures, working
 from webapp.certificate.wording import Wording, verdict
 
@@ -51,7 +52,7 @@ def taken_away_by(reading: Reading, step: dict[str, Any]) -> str:
     for condition in step["when"] or ():
         name = condition["quantity"]
         value = reading.judgement["quantities"].get(name, {}).get("value")
-        if value is None if condition["given"] else value not in condition["is"]:
+        if not fits(condition, value):
             said = reading.wording.content(name, {"value": value}) if value is not None else "not given"
             return f"{reading.wording.label(name)}: {said}"
     return ""

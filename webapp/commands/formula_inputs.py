@@ -3,9 +3,9 @@
 import math
 import re
 from collections.abc import Iterable
-from datetime import date
 from typing import Any
 
+from checks.entries import days
 from checks.errors import CheckError, NotANumber, UnknownInput, WrongUnit
 from checks.formula import ANY, Choice, Formula
 from checks.inputs import Input, Series
@@ -20,7 +20,6 @@ NUMBER_AND_UNIT = re.compile(
 # What a formula wants in kelvin is a difference of temperatures.
 KELVIN_PER_DEGREE = {"degC": 1.0, "degF": 5 / 9}
 DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
-EPOCH = date(1970, 1, 1)
 INFINITE = {"inf", "infinity", "infinite"}
 
 
@@ -93,7 +92,7 @@ def read_one(name: str, given: Input, text: str) -> Any:
 def read_date(name: str, text: str) -> int:
     """Whole days since 1970-01-01, as the formulas take a date."""
     try:
-        return (date.fromisoformat(text) - EPOCH).days
+        return days(text)
     except ValueError:
         raise BadInput(f"{name}: {sentence('not_a_date')}") from None
 

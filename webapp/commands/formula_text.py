@@ -1,13 +1,12 @@
 """What `firstwater formula` says to people: help, results, sources."""
 
-from datetime import timedelta
 from typing import Any
 
 import click
 
+from checks.entries import date_of
 from checks.formula import ANY, Choice, Formula
 from checks.inputs import Input, Series
-from webapp.commands.formula_inputs import EPOCH
 from webapp.commands.group import print_table
 
 
@@ -87,7 +86,7 @@ def with_unit(value: Any, unit: str | None) -> str:
     if value is None:
         return "no result"
     if unit == "date":
-        return (EPOCH + timedelta(days=round(value))).isoformat()
+        return date_of(value)
     if isinstance(value, list):
         return f"{', '.join(with_unit(one, None) for one in value)} {unit or ''}".strip()
     number = f"{value:.6g}" if isinstance(value, float) else str(value)

@@ -55,8 +55,8 @@ class Published:
 @cache
 def present() -> dict[str, Published]:
     """The procedures by which visits are started, by the slug of their pages: ``commissioning-2``."""
-    documents = map(procedures.load, procedures.names())
-    return {slug_of(one): Published(slug_of(one), one, procedures.procedure_hash(one)) for one in documents}
+    documents = [(procedures.load(name), procedures.own_hash(name)) for name in procedures.names()]
+    return {slug_of(one): Published(slug_of(one), one, sha256) for one, sha256 in documents}
 
 
 def published(store: Store) -> dict[str, Published]:

@@ -1,9 +1,10 @@
 """A supervisor's decision about a record, and what follows from it."""
 
 from calendar import monthrange
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
+from checks.entries import date_of
 from webapp.passkeys import Place
 from webapp.receiving.answer import Answer, finding_of, quarantine, revoked
 from webapp.receiving.confirmation import keep_confirmation, unconfirmed
@@ -91,7 +92,7 @@ def next_service(store: Store, record: Record, service_months: int) -> str:
     """The date by which the unit has to be serviced: the one that the record agrees on, else by the site."""
     agreed = record.content()["judgement"]["quantities"].get(AGREED, {}).get("value")
     if isinstance(agreed, int | float):
-        return (date(1970, 1, 1) + timedelta(days=agreed)).isoformat()
+        return date_of(agreed)
     site = store.sites.get(store.units.get(record.unit).site)
     own = (site.values.get("service_months") or {}).get("value")
     months = int(own) if isinstance(own, int | float) and own >= 1 else service_months

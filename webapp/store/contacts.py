@@ -83,7 +83,8 @@ class Contacts(Table[Contact]):
         found = []
         for contact in self.select("short_at is not null", order="short_at"):
             device = self._device(contact.device)
-            visits = tuple(visit for visit in contact.short if visit in self.acknowledged(contact.device))
+            still_open = self.acknowledged(contact.device)
+            visits = tuple(visit for visit in contact.short if visit in still_open)
             if visits and device["revoked_at"] is None and contact.short_at:
                 found.append(
                     Loss(contact.device, device["person"], device["name"], contact.short_at, True, visits)

@@ -9,6 +9,7 @@ from typing import Any
 from flask_wtf import FlaskForm
 from wtforms import BooleanField, SelectField, StringField, TextAreaField, ValidationError
 
+from checks.entries import fits
 from checks.units import unit_named
 from webapp.certificate.wording import describe
 from webapp.units.fields import Cell, DayField, Entry, Presence, QuantityField, field_for, options_of
@@ -136,8 +137,7 @@ def may_hold(condition: dict[str, Any], owner: str, values: dict[str, Any]) -> b
     """Whether a condition holds, as far as the values say; what is asked elsewhere may hold."""
     if not condition["quantity"].startswith(f"{owner}."):
         return True
-    value = values.get(condition["quantity"])
-    return value is not None if condition["given"] else value in condition["is"]
+    return fits(condition, values.get(condition["quantity"]))
 
 
 def hinted(entry: Entry, known: dict[str, Entry]) -> Entry:
