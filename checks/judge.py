@@ -14,7 +14,7 @@ from typing import Any
 from checks.engine import judge, plan_of
 from checks.errors import CheckError
 from checks.fold import field_kinds
-from checks.messages import sentence
+from checks.messages import SEVERITIES, sentence
 from checks.quantities import OWNERS
 from checks.units import read_typed, unit_named
 
@@ -35,7 +35,6 @@ INSTRUMENT = {
     "resolution": 0,
     "calibration_uncertainty": 0,
 }
-SEVERITIES = ("safety", "major", "minor")
 STATEMENTS = ("done", "override", "not_applicable")
 
 
@@ -161,7 +160,7 @@ def _defects(given: Any, procedure: Mapping[str, Any]) -> dict[str, Any]:
         for place, one in enumerate(listed):
             _want(one, dict, f"defects.{name}.{place}", "an object with text and severity")
             if "conflict" not in one:
-                _want_one_of(one.get("severity"), SEVERITIES, f"defects.{name}.{place}.severity")
+                _want_one_of(one.get("severity"), tuple(SEVERITIES), f"defects.{name}.{place}.severity")
     return dict(given)
 
 

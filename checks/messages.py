@@ -14,6 +14,8 @@ _TABLE = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="u
 
 VERDICTS: dict[str, dict[str, str]] = _TABLE["verdicts"]
 STATES: dict[str, dict[str, str]] = _TABLE["states"]
+SEVERITIES: dict[str, dict[str, str]] = _TABLE["severities"]
+"""How bad a defect can be, the worst first."""
 SENTENCES: dict[str, list[str]] = {
     code: [text] if isinstance(text, str) else text for code, text in _TABLE["sentences"].items()
 }
@@ -29,6 +31,8 @@ _JAVASCRIPT = """\
 export const VERDICTS = {verdicts};
 
 export const STATES = {states};
+
+export const SEVERITIES = {severities};
 
 export const SENTENCES = {sentences};
 
@@ -115,6 +119,7 @@ def javascript() -> str:
         largest=f"{NO_END:g}",
         verdicts=_literal(VERDICTS),
         states=_literal(STATES),
+        severities=_literal(SEVERITIES),
         sentences=_literal(SENTENCES),
     )
 

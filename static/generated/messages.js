@@ -74,6 +74,21 @@ export const STATES = {
   }
 };
 
+export const SEVERITIES = {
+  "safety": {
+    "word": "Danger",
+    "meaning": "somebody may be hurt: the unit stays out of use"
+  },
+  "major": {
+    "word": "Major",
+    "meaning": "must be put right: the record passes only under this condition"
+  },
+  "minor": {
+    "word": "Minor",
+    "meaning": "to be put right some day"
+  }
+};
+
 export const SENTENCES = {
   "not_a_number": [
     "{input} must be a number, like 6.5, not “{value}”.",

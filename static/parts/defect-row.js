@@ -1,14 +1,14 @@
+import { SEVERITIES } from "../generated/messages.js";
 import { photoOf } from "../record/photos.js";
 import { make } from "./element.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
-/** @type {Record<string, {word: string, meaning: string, verdict: string}>} */
-export const SEVERITIES = {
-  safety: { word: "Danger", meaning: "somebody may be hurt: the unit stays out of use", verdict: "fail" },
-  major: { word: "Major", meaning: "must be put right: the record passes only under this condition", verdict: "conditional_pass" },
-  minor: { word: "Minor", meaning: "to be put right some day", verdict: "pending" },
-};
+/** The mark that an open defect carries. @type {Record<string, string>} */
+const MARKS = { safety: "fail", major: "conditional_pass", minor: "pending" };
+
+/** @param {string} severity */
+export const severityWord = (severity) => /** @type {any} */ (SEVERITIES)[severity]?.word ?? severity;
 
 /** Severity, owner and date in a line. @param {any} content */
 export function defectWords({ owner, due, closed }) {
@@ -65,12 +65,11 @@ function closing({ begun, content }, session) {
  * @param {VisitSession} session
  */
 export function defectRow({ begun, content }, session) {
-  const { word, verdict } = SEVERITIES[content.severity] ?? { word: content.severity, verdict: "fail" };
-  const mark = content.closed ? "pass" : verdict;
+  const mark = content.closed ? "pass" : (MARKS[content.severity] ?? "fail");
   return make(
     "li",
     { class: "defect" },
-    make("p", {}, make("span", { class: "verdict", "data-verdict": mark }, content.closed ? "Closed" : word), ` ${content.text}`),
+    make("p", {}, make("span", { class: "verdict", "data-verdict": mark }, content.closed ? "Closed" : severityWord(content.severity)), ` ${content.text}`),
     make("p", { class: "line" }, defectWords(content)),
     content.photo ? picture(content.photo, content.text) : null,
     session.open ? closing({ begun, content }, session) : null,

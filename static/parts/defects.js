@@ -1,5 +1,6 @@
+import { SEVERITIES } from "../generated/messages.js";
 import { addPhoto } from "../record/photos.js";
-import { defectRow, SEVERITIES } from "./defect-row.js";
+import { defectRow } from "./defect-row.js";
 import { make, part } from "./element.js";
 import { itemsOf } from "./series.js";
 

@@ -1,4 +1,4 @@
-import { defectWords, SEVERITIES } from "./defect-row.js";
+import { defectWords, severityWord } from "./defect-row.js";
 import { defectsOf } from "./defects.js";
 import { isOverdue } from "./instrument-choice.js";
 import { plateConcerns } from "./plate-concerns.js";
@@ -54,7 +54,7 @@ function ofDefects(session, step) {
     .filter(({ content }) => !content.closed)
     .map(({ content }) => ({
       step: step.id,
-      words: `${SEVERITIES[content.severity]?.word ?? "Defect"}: ${content.text}. ${defectWords(content)}.`,
+      words: `${severityWord(content.severity)}: ${content.text}. ${defectWords(content)}.`,
       kind: content.severity === "safety" ? "blocks" : "look",
     }));
 }

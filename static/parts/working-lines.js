@@ -94,6 +94,6 @@ export async function workingOf(judged) {
  */
 export function uncertaintyWords(judged) {
   if (!judged.expanded || judged.u === null) return null;
-  const { u, expanded, unit } = judged;
-  return make("p", {}, `Standard uncertainty of the reading ${quantity(u, unit, 2)}; expanded, with k = 2, ${quantity(expanded, unit, 2)}.`);
+  const { u, expanded, unit, k } = judged;
+  return make("p", {}, `Standard uncertainty of the reading ${quantity(u, unit, 2)}; expanded, with k = ${number(k ?? 2, 3)}, ${quantity(expanded, unit, 2)}.`);
 }

@@ -2,10 +2,10 @@
 
 from typing import Any
 
+from checks.messages import SEVERITIES
 from webapp.certificate import figures
 from webapp.certificate.wording import Wording
 
-SEVERITIES = {"safety": "Danger", "major": "Major", "minor": "Minor"}
 WORST_FIRST = list(SEVERITIES)
 
 Case = dict[str, Any]
@@ -29,10 +29,15 @@ def rank(defect: dict[str, Any]) -> int:
     return WORST_FIRST.index(severity) if severity in WORST_FIRST else -1
 
 
+def severity_word(defect: dict[str, Any]) -> str:
+    severity = str(defect.get("severity"))
+    return SEVERITIES[severity]["word"] if severity in SEVERITIES else severity
+
+
 def row(step: str, defect: dict[str, Any]) -> dict[str, str]:
     return {
         "step": step,
-        "severity": SEVERITIES.get(defect.get("severity", ""), str(defect.get("severity"))),
+        "severity": severity_word(defect),
         "text": str(defect.get("text", "")),
         "owner": str(defect.get("owner") or figures.NO_VALUE),
         "due": figures.day(defect.get("due")) or figures.NO_VALUE,

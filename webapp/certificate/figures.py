@@ -65,7 +65,7 @@ def interval(lower: float | None, upper: float | None, symbol: str) -> str:
 
 
 def expanded_uncertainty(expanded: float | None, symbol: str) -> str:
-    """U at k = 2 with two significant digits, rounded up: an uncertainty is never shown smaller."""
+    """U with two significant digits, rounded up: an uncertainty is never shown smaller."""
     if not expanded:
         return ""
     return f"U = {with_unit(rounded(expanded, 2, ROUND_CEILING), symbol)}"

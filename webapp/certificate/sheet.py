@@ -14,7 +14,8 @@ from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
 from webapp.read_at_unit import values_read
 
 LEGEND = (
-    "U is the expanded uncertainty of the reading, k = 2. “Accepted” is the limit narrowed by U "
+    "U is the expanded uncertainty of the reading, k = 2, or more where few repeats stand behind it. "
+    "“Accepted” is the limit narrowed by U "
     "(guard band w = U, ILAC-G8:09/2019). Inside the guard band: only a reading inside “accepted” passes. "
     "Four words: a reading between “accepted” and the limit is a conditional pass, one as far outside the "
     "limit a conditional fail. Ends are rounded towards the safe side. Readings stand as they were typed."

@@ -83,8 +83,7 @@ class Documents:
 
 def own_procedures() -> dict[str, Mapping[str, Any]]:
     """The procedures that this version of the program brings along, by hash."""
-    loaded = [procedures.load(name) for name in procedures.names()]
-    return {procedures.procedure_hash(one): one for one in loaded}
+    return {procedures.own_hash(name): procedures.load(name) for name in procedures.names()}
 
 
 def from_store(store: Store) -> Documents:

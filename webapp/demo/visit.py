@@ -7,7 +7,6 @@ be accepted stops the seeding.
 import io
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
-from functools import cache
 from typing import Any, Protocol
 
 from PIL import Image, ImageDraw
@@ -87,7 +86,7 @@ class Diary:
 
     def __init__(self, store: Store, visit: dict[str, Any], started: datetime, signer: Signer, key_of: KeyOf):
         self.store, self.visit, self.started, self.signer, self.key_of = store, visit, started, signer, key_of
-        self.document = store.procedures.get(hash_of(visit["procedure"])).content()
+        self.document = store.procedures.get(procedures.own_hash(visit["procedure"])).content()
         self.id = key_of("visit", visit["key"])
         self.unit = store.units.get(key_of("unit", visit["unit"]))
         self.events: list[Event] = []
@@ -100,7 +99,7 @@ class Diary:
     @property
     def procedure(self) -> dict[str, Any]:
         name = self.document["id"]
-        return {"id": name, "version": self.document["version"], "hash": hash_of(name)}
+        return {"id": name, "version": self.document["version"], "hash": procedures.own_hash(name)}
 
     def start(self) -> None:
         self.store.visits.start(
@@ -226,12 +225,6 @@ class Diary:
             "instruments": {key: self.store.instruments.get(key).as_json() for key in used_in(events)},
             "events": events,
         }
-
-
-@cache
-def hash_of(procedure: str) -> str:
-    """A whole procedure takes long to hash, so it is done once."""
-    return procedures.procedure_hash(procedures.load(procedure))
 
 
 def used_in(events: list[Event]) -> Iterator[str]:
