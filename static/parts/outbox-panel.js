@@ -42,8 +42,9 @@ function titleOf(field, known) {
 
 /** @param {Awaited<ReturnType<typeof unsent>>} waiting */
 async function problems(waiting) {
-  const known = await procedures();
   const refused = Object.values(waiting).flatMap((list) => /** @type {any[]} */ (list).filter((one) => one.problem));
+  if (refused.length === 0) return [];
+  const known = await procedures();
   return refused.map((one) => ({ what: named(one, known), ...one.problem }));
 }
 

@@ -1,5 +1,5 @@
 import { createVisit } from "../record/visits.js";
-import { procedures, sites, units } from "../record/work.js";
+import { procedureNames, procedureOf, sites, units } from "../record/work.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
 import { slugOf } from "./progress.js";
@@ -19,14 +19,14 @@ function matches(unit, site, wanted) {
 async function begin(root, unit) {
   const slug = new FormData(part(root, "start-form")).get("procedure");
   try {
-    const procedure = (await procedures()).find((one) => slugOf(one) === slug);
-    if (!procedure) {
+    const name = (await procedureNames()).find((one) => slugOf(one) === slug);
+    if (!name) {
       throw Object.assign(new Error("The procedure is not on this phone yet. Choose Send now while there is signal."), {
         code: "not_on_this_phone",
       });
     }
-    const name = { id: procedure.id, version: procedure.version, hash: procedure.hash ?? "" };
-    const visit = await createVisit({ unit, kind: procedure.id, procedure: name });
+    const { id, version, hash } = await procedureOf(name);
+    const visit = await createVisit({ unit, kind: id, procedure: { id, version, hash: hash ?? name.hash } });
     location.assign(`/field/visit?visit=${visit.id}`);
   } catch (error) {
     part(root, "ready").replaceChildren(failure(error));

@@ -71,12 +71,15 @@ export const sites = () => readList("sites");
 export const instruments = () => readList("instruments");
 /** @returns {Promise<Person[]>} */
 export const people = () => readList("people");
+/** What the procedures of the server's list are called. @returns {Promise<ProcedureName[]>} */
+export const procedureNames = () => readList("procedures");
+
 /**
  * The whole procedures of the server's list, those that are on this phone.
  * @returns {Promise<Procedure[]>}
  */
 export async function procedures() {
-  const found = await Promise.all((await readList("procedures")).map((name) => stored(name.hash)));
+  const found = await Promise.all((await procedureNames()).map((name) => stored(name.hash)));
   return found.filter((one) => one !== null);
 }
 

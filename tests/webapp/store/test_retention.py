@@ -10,14 +10,12 @@ import pytest
 
 import webapp
 from tests.phone import Phone
-from webapp.receiving import receive_decision, receive_record
 from webapp.store import Store, Unit
 from webapp.store.listing import STATE_TABLES
 from webapp.store.migrations import APPEND_ONLY
 
 KEPT = {*APPEND_ONLY, "confirmations", "retired_labels"}
 NEVER_DELETED = KEPT | {"people", "devices", "passkeys"}
-PHOTO = "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"  # of no bytes
 CODE = sorted(Path(webapp.__file__).parent.rglob("*.py"))
 
 # Decisions were copied whole into a table with other constraints; test_upgrades.py shows that none was lost.
@@ -34,20 +32,12 @@ REMOVING = {
 
 
 @pytest.fixture
-def full(store: Store, phone: Phone, desk: Phone, unit: Unit) -> Store:
-    """Something in every table that is kept."""
-    store.photos.keep(PHOTO, b"", phone.person.id)
-    visit = phone.start(unit)
-    shown = phone.event(visit.id, "test.picture", {"sha256": PHOTO, "type": "image/jpeg", "size": 0})
-    text = phone.signed_record(visit, [shown, *phone.entries(visit.id)])
-    first = receive_record(store, text, phone.person)
-    receive_record(store, phone.signed_record(visit, previous="0" * 64), phone.person)
-    store.quarantine.note_seen(store.quarantine.waiting()[0].id, desk.person.id, "Looked into it.")
-    receive_decision(store, desk.signed_decision(first.sha256), desk.person, 12)
-    store.passkeys.add("key", phone.person.id, "phone", "AA", 0)
-    store.passkeys.keep_confirmation(first.sha256, "key", {"id": "key"})
-    store.units.new_token(unit.id)
-    return store
+def full(full: Store, phone: Phone, unit: Unit) -> Store:
+    """Confirmations and a replaced label as well."""
+    full.passkeys.add("key", phone.person.id, "phone", "AA", 0)
+    full.passkeys.keep_confirmation(full.records.all()[0].sha256, "key", {"id": "key"})
+    full.units.new_token(unit.id)
+    return full
 
 
 def rows(store: Store, table: str) -> list[tuple]:
