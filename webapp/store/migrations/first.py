@@ -1,31 +1,8 @@
-"""The history of the schema: each step runs once, in one transaction with the note that it ran.
-
-A step that has been released is never changed; what comes later is a new step with the next number.
-"""
-
-from collections.abc import Callable
-from itertools import zip_longest
+"""The first twelve steps: people and units, the documents, and the first lists made of them."""
 
 from sqlite_utils import Database
-from sqlite_utils.migrations import Migrations
 
-from webapp.store.connection import Connection
-
-MIGRATIONS = Migrations("firstwater")
-
-APPEND_ONLY = (
-    "procedures",
-    "visits",
-    "events",
-    "merged_events",
-    "photos",
-    "records",
-    "record_photos",
-    "decisions",
-    "quarantine",
-    "quarantine_seen",
-    "audit",
-)
+from webapp.store.migrations.registry import APPEND_ONLY, MIGRATIONS, refuse, run
 
 
 @MIGRATIONS()
@@ -312,32 +289,4 @@ def m0012_lists_by_index(db: Database) -> None:
         """create view known_records as
             select records.*, coalesce(record_states.state, 'signed') as state
             from records left join record_states on record_states.record = records.sha256""",
-    )
-
-
-def upgrade(connection: Connection, finish: Callable[[], None]) -> None:
-    """Bring the schema up to date, each step in a transaction of its own, ``finish`` in that of the last.
-
-    A step that fails leaves those before it done, and is tried again at the next start. Another process may
-    do the same meanwhile, so that each step looks again under the lock.
-    """
-    waiting = [step.name for step in MIGRATIONS.pending(connection.read())]
-    for name, after in zip_longest(waiting, waiting[1:]):
-        with connection.write() as db:
-            if name in {step.name for step in MIGRATIONS.pending(db)}:
-                MIGRATIONS.apply(db, stop_before=after)
-            if after is None:
-                finish()
-
-
-def run(db: Database, *statements: str) -> None:
-    for statement in statements:
-        db.execute(statement)
-
-
-def refuse(db: Database, table: str, change: str, reason: str) -> None:
-    """A trigger that refuses every ``change`` of ``table``."""
-    db.execute(
-        f"create trigger {table}_refuses_{change} before {change} on {table} "
-        f"begin select raise(abort, '{reason}'); end"
     )
