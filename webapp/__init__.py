@@ -11,7 +11,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
 from checks import procedure as procedures
-from webapp import compression, current, problems, rights, security
+from webapp import compression, current, limits, problems, rights, security
 from webapp.settings import Settings
 from webapp.store import Store
 
@@ -52,6 +52,7 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
     compression.install(app)
     problems.install(app)
     app.before_request(rights.guard)  # before the CSRF check, so that a lost session is told as such
+    limits.install(app, settings.calls_per_minute)
     if settings.proxies:
         hops = settings.proxies
         app.wsgi_app = ProxyFix(app.wsgi_app, hops, hops, hops)  # type: ignore[method-assign]

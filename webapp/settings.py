@@ -79,6 +79,13 @@ TABLE = (
     Setting("demo", "no", yes_or_no, "Offer the invented demo scenario and say so on every page."),
     Setting("idle_hours", "12", whole_number, "A session ends after so many hours without a request."),
     Setting("session_days", "7", whole_number, "A session ends after so many days at the latest."),
+    Setting(
+        "calls_per_minute",
+        "1200",
+        count,
+        "Requests that the server answers one person in a minute; two and a half times as many at once. "
+        "0: no limits, also for certificates, files and strangers.",
+    ),
     Setting("service_months", "12", whole_number, "The next service is due so many months after acceptance."),
 )
 
@@ -98,6 +105,7 @@ class Settings:
     demo: bool
     idle_hours: int
     session_days: int
+    calls_per_minute: int
     service_months: int
 
     @classmethod

@@ -37,6 +37,10 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Too many attempts",
         "Wait $seconds seconds, then try again.",
     ),
+    "too_many_calls": (
+        "Too many requests",
+        "Wait $seconds seconds, then go on. Nothing was changed, and nothing on this phone is lost.",
+    ),
     "wrong_password": ("That is not your password", "Check it and enter it again."),
     "challenge_old": (
         "This took too long",

@@ -4,7 +4,7 @@ The same papers give the same bytes: the dates are those of the signatures, the 
 """
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -16,21 +16,34 @@ from webapp.certificate.printable import fonts, printable_tree
 LAYOUT = Path(__file__).with_name("layout.typ")
 DATE_PARTS = ("year", "month", "day", "hour", "minute", "second")
 DECISION_FILES = ("decision.jws", "reopening.jws")
+HOW_CONFIRMED = (
+    "The attachment confirmations.json holds what passkeys answered when they confirmed signatures (W3C Web "
+    "Authentication), and the public keys that verify it. The challenge of each answer is the SHA-256 of the "
+    "payload of the document that it confirms, in bytes."
+)
 
 
 def render(
-    papers: sheet.Papers, record_jws: str, decisions: Sequence[str], keys: list[dict[str, Any]]
+    papers: sheet.Papers,
+    record_jws: str,
+    decisions: Sequence[str],
+    keys: list[dict[str, Any]],
+    evidence: Mapping[str, Any] | None = None,
 ) -> bytes:
     """The certificate of a record.
 
     ``decisions`` are the JWS of ``papers.decisions``. ``keys`` are the public keys (JWK) of the
-    signers; they travel inside the PDF so that any JOSE library can verify it. Texts reach the page as data
-    only. Raises no error for a text that the fonts cannot set: such a character is printed as its code point.
+    signers; they travel inside the PDF so that any JOSE library can verify it. ``evidence`` are the
+    confirmations by passkeys and what verifies them, as in a bundle. Texts reach the page as data only.
+    Raises no error for a text that the fonts cannot set: such a character is printed as its code point.
     """
     data = printable_tree({**sheet.build(papers), **closing(papers)})
     data["record_jws"] = record_jws
     data["decisions"] = [[name, text] for name, text in zip(DECISION_FILES, decisions, strict=False)]
     data["keys"] = json.dumps({"keys": keys}, indent=1, sort_keys=True)
+    if evidence and evidence["confirmations"]:
+        data["confirmations"] = json.dumps(evidence, indent=1, sort_keys=True)
+        data["verify"].insert(-1, printable_tree(HOW_CONFIRMED))
     last = [papers.record, *papers.decisions][-1]
     signed = figures.read_instant(last["signed_at"])
     data["date"] = {part: getattr(signed, part) for part in DATE_PARTS}

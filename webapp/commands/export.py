@@ -13,7 +13,7 @@ from webapp.commands.documents import BUNDLE, TRAIL
 from webapp.commands.group import BadInput, near
 from webapp.commands.opened import opened_store
 from webapp.signing.photos import photos_named
-from webapp.store import Confirmation, Device, NotInStore, Passkey, Record, Store, Unit
+from webapp.store import Device, NotInStore, Record, Store, Unit
 from webapp.store.table import written
 
 
@@ -88,7 +88,6 @@ def bundle(store: Store, records: list[Record], scope: dict[str, str], with_phot
     hashes = dict.fromkeys(content["procedure"]["hash"] for content in contents)
     photos = dict.fromkeys(photo for content in contents for photo in photos_named(content["events"]))
     documents = [*(one.sha256 for one in records), *(one.sha256 for one in decisions)]
-    confirmations = [one for one in map(store.passkeys.confirmation, documents) if one]
     return {
         "type": BUNDLE,
         "schema": 1,
@@ -99,11 +98,7 @@ def bundle(store: Store, records: list[Record], scope: dict[str, str], with_phot
         "records": [signed(one) for one in records],
         "decisions": [signed(one) for one in decisions],
         "photos": {sha256: photo_json(store, sha256, with_photos) for sha256 in photos},
-        "confirmations": [confirmation_json(one) for one in confirmations],
-        "passkeys": [
-            passkey_json(store.passkeys.get(key))
-            for key in dict.fromkeys(one.passkey for one in confirmations)
-        ],
+        **store.passkeys.evidence(documents),
     }
 
 
@@ -115,15 +110,6 @@ def public_key(device: Device) -> dict[str, Any]:
     """A JWK (RFC 7517) that also says whose it is, and since when it is not to be trusted."""
     key = {**device.jwk, "kid": device.thumbprint, "alg": "ES256", "use": "sig"}
     return key | {"firstwater_person": device.person, "firstwater_revoked_at": device.revoked_at}
-
-
-def confirmation_json(one: Confirmation) -> dict[str, Any]:
-    return {"document": one.document, "verified_at": one.verified_at, "assertion": one.assertion}
-
-
-def passkey_json(passkey: Passkey) -> dict[str, Any]:
-    """The public half (a COSE key, RFC 9052), and whose it is."""
-    return {name: getattr(passkey, name) for name in ("id", "person", "public_key", "made_at", "removed_at")}
 
 
 def photo_json(store: Store, sha256: str, with_photos: bool) -> dict[str, Any]:

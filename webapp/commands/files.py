@@ -67,7 +67,7 @@ def read_json(data: bytes, path: str) -> Any:
 
 
 def add_certificate(documents: Documents, data: bytes, path: str) -> None:
-    """The attachments of a certificate: record.jws, decision.jws, reopening.jws, keys.json."""
+    """What is attached to a certificate: signed documents, keys, and perhaps confirmations by passkeys."""
     from pypdf import PdfReader
     from pypdf.errors import PyPdfError
 
@@ -84,6 +84,12 @@ def add_certificate(documents: Documents, data: bytes, path: str) -> None:
     if "keys.json" in attached:
         place = f"{path}#keys.json"
         add_keys(documents, read_json(attached["keys.json"], place), place)
+    if "confirmations.json" in attached:
+        place = f"{path}#confirmations.json"
+        try:
+            add_confirmations(documents, read_json(attached["confirmations.json"], place))
+        except (KeyError, TypeError, AttributeError) as error:
+            raise BadInput(f"{place}: is damaged; {error} is missing or of the wrong kind.") from None
 
 
 def add_json(documents: Documents, content: Any, path: str) -> None:
@@ -129,7 +135,7 @@ def add_photos(documents: Documents, photos: Mapping[str, Any]) -> None:
 
 
 def add_confirmations(documents: Documents, content: Mapping[str, Any]) -> None:
-    """Bundles made before there were passkeys have none."""
+    """Bundles made before there were passkeys have none, and certificates nobody confirmed with one."""
     passkeys = {one["id"]: one for one in content.get("passkeys", [])}
     for one in content.get("confirmations", []):
         passkey = passkeys.get(one["assertion"]["id"])

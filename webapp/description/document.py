@@ -19,6 +19,7 @@ ABOUT = (
 EVERY_CALL = {
     400: ("bad_request",),
     405: ("method_not_allowed",),
+    429: ("too_many_calls",),
     500: ("server_error",),
     503: ("storage_full", "storage_busy", "storage_failed"),
 }

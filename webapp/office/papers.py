@@ -21,10 +21,7 @@ def papers_of(record: Record) -> Papers:
         next_service=record.decision.next_service if record.decision else None,
         late=tuple(event.content() for event in store.events.late(record.visit)),
         replaced_by=replaced_by(record),
-        confirmed=tuple(
-            store.passkeys.confirmation(one) is not None
-            for one in (record.sha256, *(decision.sha256 for decision in record.decisions))
-        ),
+        confirmed=tuple(store.passkeys.confirmation(one) is not None for one in documents_of(record)),
     )
 
 
@@ -45,8 +42,14 @@ def photos_of(record: Record) -> set[str]:
 
 
 def certificate_of(record: Record) -> bytes:
-    """The PDF with the signed record, the decisions and the signers' public keys inside."""
+    """The PDF with the record, the decisions, their confirmations and the signers' public keys inside."""
     signers = [record.device, *(one.device for one in record.decisions)]
     keys = [current.store().devices.get(one) for one in dict.fromkeys(signers)]
     jwks = [{**device.jwk, "alg": "ES256", "kid": device.thumbprint, "use": "sig"} for device in keys]
-    return render(papers_of(record), record.jws, [one.jws for one in record.decisions], jwks)
+    evidence = current.store().passkeys.evidence(documents_of(record))
+    return render(papers_of(record), record.jws, [one.jws for one in record.decisions], jwks, evidence)
+
+
+def documents_of(record: Record) -> list[str]:
+    """The identities of the record and of its decisions, in order."""
+    return [record.sha256, *(one.sha256 for one in record.decisions)]

@@ -5,6 +5,7 @@ A passkey is removed, never deleted: what it confirmed earlier can still be veri
 
 import json
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -28,6 +29,10 @@ class Passkey:
     used_at: str | None = None
     removed_at: str | None = None
 
+    def as_evidence(self) -> dict[str, Any]:
+        """The public half, and whose it is: what verifies a confirmation (docs/api.md, Bundle)."""
+        return {name: getattr(self, name) for name in ("id", "person", "public_key", "made_at", "removed_at")}
+
 
 @dataclass(frozen=True)
 class Confirmation:
@@ -37,6 +42,9 @@ class Confirmation:
     passkey: str
     assertion: dict[str, Any]
     verified_at: str
+
+    def as_evidence(self) -> dict[str, Any]:
+        return {name: getattr(self, name) for name in ("document", "verified_at", "assertion")}
 
 
 class Passkeys(Table[Passkey]):
@@ -97,6 +105,15 @@ class Passkeys(Table[Passkey]):
         for row in self.read().query("select * from confirmations where document = ?", [document]):
             return confirmation_of(row)
         return None
+
+    def evidence(self, documents: Iterable[str]) -> dict[str, list[dict[str, Any]]]:
+        """The confirmations of these documents and the passkeys that verify them (docs/api.md, Bundle)."""
+        found = [one for one in map(self.confirmation, documents) if one]
+        passkeys = [self.get(key) for key in dict.fromkeys(one.passkey for one in found)]
+        return {
+            "confirmations": [one.as_evidence() for one in found],
+            "passkeys": [one.as_evidence() for one in passkeys],
+        }
 
     def confirmations(self) -> list[Confirmation]:
         """All of them, the oldest first."""
