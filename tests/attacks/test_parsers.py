@@ -21,7 +21,8 @@ from checks.procedure import load
 from checks.units import read_typed
 from tests.phone import PROCEDURE, Phone, sha256
 from tests.webapp.receiving.unsent_file import as_bytes, contents, jpeg, written
-from webapp.commands.documents import Documents, add_file
+from webapp.commands.documents import Documents
+from webapp.commands.files import add_file
 from webapp.commands.group import BadInput
 from webapp.commands.verdicts import verify_all
 from webapp.description.schema import schema_of
