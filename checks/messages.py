@@ -10,6 +10,8 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from checks.translation import Say, english
+
 _TABLE = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
 
 VERDICTS: dict[str, dict[str, str]] = _TABLE["verdicts"]
@@ -72,26 +74,31 @@ function shown(value) {{
 """
 
 
-def sentence(code: str | Mapping[str, Any], **details: Any) -> str:
+def sentence(
+    code: str | Mapping[str, Any], say: Say = english, number: Say = english, /, **details: Any
+) -> str:
     """What a code says: the first of its sentences whose placeholders are all known.
 
     `code` may be a whole reason, `{"code": ..., ...details}`. A code without a sentence says itself.
+    `say` gives the sentence in the reader's language, `number` a number as the reader writes it.
     """
     if not isinstance(code, str):
         details = {**code, **details}
-        return sentence(details.pop("code"), **details)
+        return sentence(details.pop("code"), say, number, **details)
     for text in SENTENCES.get(code, []):
         if all(_is_known(details.get(name)) for name in _PLACEHOLDER.findall(text)):
-            filled = _PLACEHOLDER.sub(lambda found: _said(found[1], details[found[1]]), text)
+            filled = _PLACEHOLDER.sub(
+                lambda found: _said(found[1], details[found[1]], say, number), say(text)
+            )
             return re.sub(" +(?=[ .,;:]|$)", "", filled)
     return code.replace("_", " ")
 
 
-def _said(name: str, value: Any) -> str:
+def _said(name: str, value: Any, say: Say, number: Say) -> str:
     """A detail in words: a kind of instrument without underscores, nothing for the unit of a plain number."""
     if name in ("kind", "wanted"):
-        return str(value).replace("_", " ")
-    return "" if name == "unit" and value == "1" else _shown(value)
+        return say(str(value).replace("_", " "))
+    return "" if name == "unit" and value == "1" else _shown(value, number)
 
 
 def _is_known(value: Any) -> bool:
@@ -99,11 +106,15 @@ def _is_known(value: Any) -> bool:
     return value is not None and not (isinstance(value, int | float) and abs(value) >= NO_END)
 
 
-def _shown(value: Any) -> str:
+def _shown(value: Any, number: Say) -> str:
     if isinstance(value, list | tuple):
-        return ", ".join(_shown(one) for one in value)
+        return ", ".join(_shown(one, number) for one in value)
     if isinstance(value, bool) or not isinstance(value, int | float):
         return str(value)
+    return number(_digits(value))
+
+
+def _digits(value: float) -> str:
     rounded = float(f"{value:.5e}")
     if rounded.is_integer() and abs(rounded) < 1e21:
         return str(int(rounded))

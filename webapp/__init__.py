@@ -11,7 +11,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
 from checks import procedure as procedures
-from webapp import compression, current, limits, problems, rights, security
+from webapp import compression, current, language, limits, problems, rights, security
 from webapp.settings import Settings
 from webapp.store import Store
 
@@ -51,6 +51,7 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
     security.install(app, settings.secure_cookies)
     compression.install(app)
     problems.install(app)
+    language.install(app)
     app.before_request(rights.guard)  # before the CSRF check, so that a lost session is told as such
     limits.install(app, settings.calls_per_minute)
     if settings.proxies:

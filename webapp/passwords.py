@@ -7,6 +7,7 @@ import unicodedata
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 
+from webapp.language import _
 from webapp.store import Person, Store
 from webapp.store.short_code import SIGNS
 
@@ -67,15 +68,21 @@ def weakness(password: str, person: Person | None = None, place: str = "") -> st
     """
     password = unicodedata.normalize("NFC", password)
     if len(password) < SHORTEST:
-        return f"Choose a password of at least {SHORTEST} characters, for example four words."
+        return _(
+            "Choose a password of at least {shortest} characters, for example four words.", shortest=SHORTEST
+        )
     if len(password) > LONGEST:
-        return f"Choose a password of at most {LONGEST} characters."
+        return _("Choose a password of at most {longest} characters.", longest=LONGEST)
     if len(set(password)) < FEWEST_SIGNS:
-        return f"Choose a password with at least {FEWEST_SIGNS} different characters."
+        return _(
+            "Choose a password with at least {fewest_signs} different characters.", fewest_signs=FEWEST_SIGNS
+        )
     if person and any(word.casefold() in password.casefold() for word in (person.login, person.name) if word):
-        return "Choose a password without your own name in it."
+        return _("Choose a password without your own name in it.")
     if guesses(password, [*own_words(person), *re.findall(r"\w{3,}", place)]) < FEWEST_GUESSES:
-        return "This password is among those that are guessed first. Choose one of several unrelated words."
+        return _(
+            "This password is among those that are guessed first. Choose one of several unrelated words."
+        )
     return None
 
 

@@ -7,6 +7,7 @@ from flask_wtf.csrf import CSRFError
 from markupsafe import escape
 from werkzeug.exceptions import HTTPException
 
+from webapp.language import language, told
 from webapp.store import NotInStore, Unavailable
 from webapp.text import BY_STATUS, problem_sentences
 
@@ -24,6 +25,7 @@ class Problem(Exception):  # noqa: N818 - named like Werkzeug's own, NotFound an
     ):
         title, sentence = problem_sentences(code, **details)
         super().__init__(detail or sentence)
+        detail = told(detail) if detail else None
         self.status = status
         self.code = code
         self.title = title
@@ -67,7 +69,7 @@ def page(problem: Problem) -> str:
     except Exception:  # the layout asks the store who is signed in, and the store may be what failed
         log.exception("The error page could not be rendered")
         return (
-            f'<!doctype html><html lang="en"><title>{escape(problem.title)}</title>'
+            f'<!doctype html><html lang="{language()}"><title>{escape(problem.title)}</title>'
             f"<h1>{escape(problem.title)}</h1><p>{escape(problem.detail)}</p></html>"
         )
 

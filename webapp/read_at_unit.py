@@ -8,6 +8,8 @@ from typing import Any
 
 from checks.fold import ENTERED, fold
 from checks.units import OFFERED
+from webapp.language import _
+from webapp.language import procedure as translated
 from webapp.store import Store, Unit
 
 Cell = dict[str, Any]
@@ -33,6 +35,15 @@ class ValueRead:
         """What was read and what the office had, for a person."""
         had = f"the office had {in_words(self.entry, self.office)}" if self.office else "the office had none"
         return f"{self.entry['label']}: {in_words(self.entry, self.read)} ({had})"
+
+    def line_for_reader(self) -> str:
+        """The same in the reader's language: ``line`` is kept, and English."""
+        entry = translated(self.entry)
+        read = in_words(entry, self.read)
+        if self.office is None:
+            return _("{label}: {read} (the office had none)", label=entry["label"], read=read)
+        office = in_words(entry, self.office)
+        return _("{label}: {read} (the office had {office})", label=entry["label"], read=read, office=office)
 
     def cell(self) -> Cell:
         """As a unit or a site keeps it: without whose entry it was."""

@@ -10,6 +10,7 @@ from werkzeug.exceptions import Forbidden
 from werkzeug.wrappers import Response
 
 from webapp import current
+from webapp.language import address, noop
 from webapp.problems import Problem
 from webapp.store import Person
 
@@ -32,11 +33,11 @@ OPEN_TO_ONE_TIME_PASSWORDS = {"accounts.new_password", "accounts.sign_out"}
 
 
 NAVIGATION = (
-    ("/field", "Work", "fill"),
-    ("/office/", "Records", "read"),
-    ("/units", "Units", "signed_in"),
-    ("/people", "People", "administer"),
-    ("/account", "Account", "signed_in"),
+    ("/field", noop("Work"), "fill"),
+    ("/office/", noop("Records"), "read"),
+    ("/units", noop("Units"), "signed_in"),
+    ("/people", noop("People"), "administer"),
+    ("/account", noop("Account"), "signed_in"),
 )
 
 
@@ -104,7 +105,11 @@ def navigation(person: Person | None) -> list[dict[str, object]]:
     if person is None or person.one_time_password:
         return []
     return [
-        {"url": url, "label": label, "current": request.path.startswith(url)}
+        {
+            "url": address(url) if url == "/field" else url,
+            "label": label,
+            "current": request.path.startswith(url),
+        }
         for url, label, needed in NAVIGATION
         if has_right(person, needed)
     ]

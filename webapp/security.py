@@ -1,6 +1,6 @@
 """Headers that every answer carries."""
 
-from flask import Flask
+from flask import Flask, request
 from werkzeug.wrappers import Response
 
 CONTENT_SECURITY_POLICY = {
@@ -39,10 +39,22 @@ PERMISSIONS = {
     "usb": "()",
 }
 
+CODE_READER = "scanning/reader.js"
+"""The one script whose own policy lets WebAssembly be compiled: a worker, which has no document to reach into."""
+
+CODE_READER_POLICY = {
+    "default-src": "'none'",
+    "script-src": "'self' 'wasm-unsafe-eval'",
+    "connect-src": "'self'",
+}
+
+
+def written(policy: dict[str, str]) -> str:
+    return "; ".join(f"{name} {value}" for name, value in policy.items())
+
+
 HEADERS = {
-    "Content-Security-Policy": "; ".join(
-        f"{name} {value}" for name, value in CONTENT_SECURITY_POLICY.items()
-    ),
+    "Content-Security-Policy": written(CONTENT_SECURITY_POLICY),
     "Permissions-Policy": ", ".join(f"{name}={value}" for name, value in PERMISSIONS.items()),
     "X-Content-Type-Options": "nosniff",
     # Flask-WTF compares the Referer of a form sent by HTTPS with the host: "no-referrer" would break it.
@@ -69,6 +81,8 @@ def install(app: Flask, secure_cookies: bool) -> None:
     @app.after_request
     def add_headers(response: Response) -> Response:
         response.headers.update(HEADERS)
+        if request.endpoint == "static" and (request.view_args or {}).get("filename") == CODE_READER:
+            response.headers["Content-Security-Policy"] = written(CODE_READER_POLICY)
         if secure_cookies:
             response.headers["Strict-Transport-Security"] = f"max-age={ONE_YEAR}"
         response.headers.setdefault("Cache-Control", "no-store")

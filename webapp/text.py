@@ -2,6 +2,8 @@
 
 from string import Template
 
+from webapp.language import say
+
 PROBLEMS: dict[str, tuple[str, str]] = {
     "bad_request": ("The request could not be read", "Go back, reload the page and try again."),
     "not_signed_in": (
@@ -127,5 +129,5 @@ BY_STATUS = {
 
 def problem_sentences(code: str, **details: object) -> tuple[str, str]:
     """Title and detail of a problem, with ``details`` put in."""
-    title, detail = PROBLEMS[code]
+    title, detail = map(say, PROBLEMS[code])
     return title, Template(detail).safe_substitute({name: str(value) for name, value in details.items()})

@@ -11,6 +11,7 @@ from webapp.accounts.forms import NameForm, PhoneForm
 from webapp.accounts.routes import signed_in_person
 from webapp.confirming import wrong_password
 from webapp.incoming import json_body
+from webapp.language import _
 from webapp.problems import Problem
 from webapp.rights import has_right, right
 from webapp.signing import jws
@@ -37,7 +38,7 @@ def phone() -> str:
     """The form is sent by its script; a POST means that the script did not run."""
     form = PhoneForm()
     if request.method == "POST":
-        form.name.errors = ["This page needs JavaScript to make a key. Allow it and load the page again."]
+        form.name.errors = [_("This page needs JavaScript to make a key. Allow it and load the page again.")]
     store = current.store()
     own, uses = store.devices.of(signed_in_person().id), store.devices.last_uses()
     return render_template("accounts/phone.html", form=form, devices=own, uses=uses)
@@ -120,7 +121,7 @@ def device(thumbprint: str) -> str | Response:
             store.audit.add(
                 "device_renamed", person=person.id, subject=thumbprint, name=name, name_before=found.name
             )
-        flash("The new name is kept.", "success")
+        flash(_("The new name is kept."), "success")
         return redirect(list_of(found, person), 303)
     form.name.data = form.name.data or found.name
     return render_template("accounts/device.html", device=found, form=form, back=list_of(found, person))
@@ -140,7 +141,7 @@ def revoke(thumbprint: str) -> Response:
     with store.transaction():
         store.devices.revoke(thumbprint)
         store.audit.add("device_revoked", person=person.id, subject=thumbprint, owner=device.person)
-    flash(f"{device.name} is revoked. Nothing that it signs from now on is accepted.", "success")
+    flash(_("{name} is revoked. Nothing that it signs from now on is accepted.", name=device.name), "success")
     return redirect(list_of(device, person), 303)
 
 

@@ -8,34 +8,47 @@ from wtforms.fields import SelectChoice
 from wtforms.validators import InputRequired, Length
 
 from webapp import current
+from webapp.language import _, lazy, noop
 from webapp.passwords import weakness
 
 ROLE_LABELS = {
-    "installer": "Installer: fills in and signs records",
-    "supervisor": "Supervisor: countersigns or returns records, fills in own ones",
-    "quality": "Quality: reads and exports",
-    "administrator": "Administrator: people, devices, sites, units, instruments",
+    "installer": noop("Installer: fills in and signs records"),
+    "supervisor": noop("Supervisor: countersigns or returns records, fills in own ones"),
+    "quality": noop("Quality: reads and exports"),
+    "administrator": noop("Administrator: people, devices, sites, units, instruments"),
 }
-ROLE_CHOICES = [SelectChoice(role, label) for role, label in ROLE_LABELS.items()]
+ROLE_WORDS = {
+    "installer": noop("Installer"),
+    "supervisor": noop("Supervisor"),
+    "quality": noop("Quality"),
+    "administrator": noop("Administrator"),
+}
+ROLE_CHOICES = [SelectChoice(role, lazy(label)) for role, label in ROLE_LABELS.items()]
 
 
-def needed(thing: str) -> list[Any]:
-    return [InputRequired(f"Enter {thing}."), Length(max=200, message=f"Shorten {thing} to 200 characters.")]
+def role_word(role: str) -> str:
+    """What a role is called, in English; whoever shows it says it."""
+    return ROLE_WORDS[role]
+
+
+def needed(sentence: str) -> list[Any]:
+    """A text is asked for by this sentence, and may not be longer than anybody needs."""
+    return [InputRequired(lazy(sentence)), Length(max=200, message=lazy("Write at most 200 characters."))]
 
 
 class SignInForm(FlaskForm):
-    login = StringField("Login", needed("your login"))
-    password = PasswordField("Password", [InputRequired("Enter your password.")])
+    login = StringField(lazy("Login"), needed(noop("Enter your login.")))
+    password = PasswordField(lazy("Password"), [InputRequired(lazy("Enter your password."))])
 
 
 class NewPasswordForm(FlaskForm):
-    present = PasswordField("Present password", [InputRequired("Enter your present password.")])
+    present = PasswordField(lazy("Present password"), [InputRequired(lazy("Enter your present password."))])
     new = PasswordField(
-        "New password",
-        [InputRequired("Enter a new password.")],
-        description="At least 12 characters. Several words are easy to remember and hard to guess.",
+        lazy("New password"),
+        [InputRequired(lazy("Enter a new password."))],
+        description=lazy("At least 12 characters. Several words are easy to remember and hard to guess."),
     )
-    again = PasswordField("New password again", [InputRequired("Enter the new password again.")])
+    again = PasswordField(lazy("New password again"), [InputRequired(lazy("Enter the new password again."))])
 
     def validate_new(self, field: PasswordField) -> None:
         problem = weakness(field.data or "", current.person(), current.settings().base_url)
@@ -44,19 +57,19 @@ class NewPasswordForm(FlaskForm):
 
     def validate_again(self, field: PasswordField) -> None:
         if field.data != self.new.data:
-            raise ValidationError("The two new passwords differ. Enter the same one twice.")
+            raise ValidationError(_("The two new passwords differ. Enter the same one twice."))
 
 
 class PhoneForm(FlaskForm):
     name = StringField(
-        "Name of this phone",
-        needed("a name for this phone"),
-        description="So that you recognise it in your list, for example: blue work phone.",
+        lazy("Name of this phone"),
+        needed(noop("Enter a name for this phone.")),
+        description=lazy("So that you recognise it in your list, for example: blue work phone."),
     )
     password = PasswordField(
-        "Your password",
-        [InputRequired("Enter your password.")],
-        description="The phone asks for it when you sign a record, also without signal.",
+        lazy("Your password"),
+        [InputRequired(lazy("Enter your password."))],
+        description=lazy("The phone asks for it when you sign a record, also without signal."),
     )
 
 
@@ -64,29 +77,33 @@ class PasskeyForm(FlaskForm):
     """Sent by its script, which asks the browser for a new passkey in between."""
 
     name = StringField(
-        "Name of the passkey",
-        needed("a name for the passkey"),
-        description="So that you recognise it in your list, for example: work phone.",
+        lazy("Name of the passkey"),
+        needed(noop("Enter a name for the passkey.")),
+        description=lazy("So that you recognise it in your list, for example: work phone."),
     )
-    password = PasswordField("Your password", [InputRequired("Enter your password.")])
+    password = PasswordField(lazy("Your password"), [InputRequired(lazy("Enter your password."))])
 
 
 class NameForm(FlaskForm):
-    name = StringField("Name", needed("a name"))
+    name = StringField(lazy("Name"), needed(noop("Enter a name.")))
 
 
 class RemoveForm(FlaskForm):
-    password = PasswordField("Your password", [InputRequired("Enter your password.")])
+    password = PasswordField(lazy("Your password"), [InputRequired(lazy("Enter your password."))])
 
 
 class PersonForm(FlaskForm):
-    login = StringField("Login", needed("a login"), description="What the person signs in with.")
-    name = StringField(
-        "Name", needed("the person's name"), description="As it is printed beside a signature."
+    login = StringField(
+        lazy("Login"), needed(noop("Enter a login.")), description=lazy("What the person signs in with.")
     )
-    role = SelectField("Role", choices=ROLE_CHOICES)
+    name = StringField(
+        lazy("Name"),
+        needed(noop("Enter the person's name.")),
+        description=lazy("As it is printed beside a signature."),
+    )
+    role = SelectField(lazy("Role"), choices=ROLE_CHOICES)
 
 
 class ChangePersonForm(FlaskForm):
-    name = StringField("Name", needed("the person's name"))
-    role = SelectField("Role", choices=ROLE_CHOICES)
+    name = StringField(lazy("Name"), needed(noop("Enter the person's name.")))
+    role = SelectField(lazy("Role"), choices=ROLE_CHOICES)

@@ -10,6 +10,7 @@ from webapp.accounts.forms import NameForm, PasskeyForm, RemoveForm
 from webapp.accounts.routes import confirm_password, next_page, signed_in_person, start_session
 from webapp.confirming import wrong_password
 from webapp.incoming import json_body
+from webapp.language import _
 from webapp.passkeys import (
     ASSERTION,
     NEW_CREDENTIAL,
@@ -93,7 +94,7 @@ def passkey(key: str) -> str | Response:
     found, form = own_passkey(key), NameForm()
     if form.validate_on_submit():
         current.store().passkeys.rename(key, (form.name.data or "").strip())
-        flash("The new name is kept.", "success")
+        flash(_("The new name is kept."), "success")
         return redirect(url_for("accounts.passkeys"), 303)
     form.name.data = form.name.data or found.name
     return passkey_page(found, form, RemoveForm())
@@ -113,7 +114,10 @@ def remove_passkey(key: str) -> str | Response:
     with store.transaction():
         store.passkeys.remove(key)
         store.audit.add("passkey_removed", person=person.id, subject=person.id, passkey=key)
-    flash(f"{found.name} is removed. Remove it from the device's own list of passkeys, too.", "success")
+    flash(
+        _("{name} is removed. Remove it from the device's own list of passkeys, too.", name=found.name),
+        "success",
+    )
     return redirect(url_for("accounts.passkeys"), 303)
 
 

@@ -6,14 +6,13 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from webapp import current
-from webapp.accounts.forms import ROLE_LABELS, ChangePersonForm, PersonForm
+from webapp.accounts.forms import ChangePersonForm, PersonForm
 from webapp.accounts.routes import signed_in_person
+from webapp.language import _, noop, told
 from webapp.passwords import ONE_TIME_DAYS, hash_password, one_time_password
 from webapp.rights import right
 from webapp.store import NotInStore, Person, Taken
 from webapp.store.table import written
-
-ROLE_NAMES = {role: label.partition(":")[0] for role, label in ROLE_LABELS.items()}
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -32,7 +31,7 @@ def add_to(blueprint: Blueprint) -> None:
 @right("administer")
 def people() -> str:
     found = sorted(current.store().people.all(), key=lambda one: (not one.active, one.name.casefold()))
-    return render_template("accounts/people.html", people=found, roles=ROLE_NAMES)
+    return render_template("accounts/people.html", people=found)
 
 
 @right("administer")
@@ -52,7 +51,7 @@ def new_person() -> str:
             )
             note("person_added", made, role=made.role)
     except Taken as error:
-        form.login.errors = [str(error)]
+        form.login.errors = [told(str(error))]
         return render_template("accounts/new-person.html", form=form)
     # Rendered at once, without the usual redirect: the password would have to be kept somewhere until then.
     return password_page(made, password)
@@ -83,7 +82,7 @@ def person(key: str) -> str | Response:
             store.people.rename(key, (form.name.data or "").strip())
             store.people.set_role(key, form.role.data)
             note("person_changed", found, name=form.name.data, role=form.role.data, role_before=found.role)
-        flash("The change is kept.", "success")
+        flash(_("The change is kept."), "success")
         return redirect(url_for("accounts.person", key=key), 303)
     return render_template(
         "accounts/person.html",
@@ -93,14 +92,13 @@ def person(key: str) -> str | Response:
         uses=store.devices.last_uses(),
         passkeys=store.passkeys.of(key),
         sessions=store.sessions.of(key),
-        roles=ROLE_NAMES,
     )
 
 
 def may_change(found: Person, form: ChangePersonForm) -> bool:
     """Nobody changes their own role: the last administrator would lock everybody out."""
     if found.id == signed_in_person().id and form.role.data != found.role:
-        form.role.errors = ["Ask another administrator to change your own role."]
+        form.role.errors = [_("Ask another administrator to change your own role.")]
         return False
     return True
 
@@ -123,7 +121,7 @@ def sign_out_everywhere(key: str) -> Response:
     with store.transaction():
         store.sessions.end_all(key)
         note("signed_out_everywhere", found)
-    flash(f"{found.name} is signed out everywhere.", "success")
+    flash(_("{name} is signed out everywhere.", name=found.name), "success")
     return redirect(url_for("accounts.person", key=key), 303)
 
 
@@ -137,29 +135,33 @@ def remove_passkey_of(key: str, passkey: str) -> Response:
         store.passkeys.remove(passkey)
         note("passkey_removed", owner, passkey=passkey)
     flash(
-        f"The passkey {found.name} is removed. Nothing that it confirms from now on is accepted.", "success"
+        _(
+            "The passkey {name} is removed. Nothing that it confirms from now on is accepted.",
+            name=found.name,
+        ),
+        "success",
     )
     return redirect(url_for("accounts.person", key=key), 303)
 
 
 @right("administer")
 def disable(key: str) -> Response:
-    return set_active(key, False, "{} is disabled and signed out everywhere.")
+    return set_active(key, False, noop("{name} is disabled and signed out everywhere."))
 
 
 @right("administer")
 def enable(key: str) -> Response:
-    return set_active(key, True, "{} may sign in again.")
+    return set_active(key, True, noop("{name} may sign in again."))
 
 
 def set_active(key: str, active: bool, sentence: str) -> Response:
     store = current.store()
     found = store.people.get(key)
     if found.id == signed_in_person().id:
-        flash("Ask another administrator to disable your own account.", "warning")
+        flash(_("Ask another administrator to disable your own account."), "warning")
     else:
         with store.transaction():
             store.people.set_active(key, active)
             note("person_enabled" if active else "person_disabled", found)
-        flash(sentence.format(found.name), "success")
+        flash(_(sentence, name=found.name), "success")
     return redirect(url_for("accounts.person", key=key), 303)

@@ -10,18 +10,20 @@ from webapp import current, passwords, throttle
 from webapp.accounts.browsers import browser_name, known_browser, remember_browser
 from webapp.accounts.forms import NewPasswordForm, SignInForm
 from webapp.confirming import wrong_password
+from webapp.language import LANGUAGES, _, noop
 from webapp.passkeys import Place
 from webapp.problems import Problem
 from webapp.rights import right
 from webapp.store import Person
 
-NOT_RECOGNISED = "Login and password do not belong together. Check both and try again."
+NOT_RECOGNISED = noop("Login and password do not belong together. Check both and try again.")
 
 
 def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/sign-in", view_func=sign_in, methods=["GET", "POST"])
     blueprint.add_url_rule("/sign-out", view_func=sign_out, methods=["POST"])
     blueprint.add_url_rule("/account", view_func=account)
+    blueprint.add_url_rule("/account/language", view_func=choose_language, methods=["POST"])
     blueprint.add_url_rule("/account/password", view_func=new_password, methods=["GET", "POST"])
 
 
@@ -34,12 +36,12 @@ def sign_in() -> str | Response | tuple[str, int, dict[str, str]]:
     address, browser = request.remote_addr or "", known_browser(login)
     wait = throttle.begin_attempt(store, login, address, browser)
     if wait:
-        form.password.errors = [f"Too many attempts. Wait {wait} seconds, then try again."]
+        form.password.errors = [_("Too many attempts. Wait {wait} seconds, then try again.", wait=wait)]
         return sign_in_page(form), 429, {"Retry-After": str(wait)}
     person = passwords.check(store, login, form.password.data or "")
     if person is None:
         note_failure(login)
-        form.password.errors = [NOT_RECOGNISED]
+        form.password.errors = [_(NOT_RECOGNISED)]
         return sign_in_page(form), 401, {}
     throttle.succeeded(store, login, address, browser)
     start_session(person)
@@ -63,7 +65,11 @@ def sign_in_page(form: SignInForm) -> str:
 
 def next_page() -> str:
     """Where the person wanted to go, if that is a page of ours."""
-    wanted = request.args.get("next", "")
+    return page_of_ours(request.args.get("next", ""))
+
+
+def page_of_ours(wanted: str) -> str:
+    """An address without a host, or the start page."""
     parts = urlsplit(wanted)
     is_ours = wanted.startswith("/") and not wanted.startswith(("//", "/\\")) and not parts.netloc
     return wanted if is_ours and wanted.isprintable() else "/"
@@ -97,13 +103,22 @@ def sign_out() -> Response:
     if person is not None:
         current.store().audit.add("signed_out", person=person.id, subject=person.id)
     end_session()
-    flash("You are signed out. What waits on this phone is kept.", "success")
+    flash(_("You are signed out. What waits on this phone is kept."), "success")
     return redirect(url_for("accounts.sign_in"), 303)
 
 
 @right("signed_in")
 def account() -> str:
     return render_template("accounts/account.html")
+
+
+@right("signed_in")
+def choose_language() -> Response:
+    """The switch at the foot of every page; one of no language that there is changes nothing."""
+    person, chosen = signed_in_person(), request.form.get("language", "")
+    if chosen in LANGUAGES:
+        current.store().people.set_language(person.id, chosen)
+    return redirect(page_of_ours(request.form.get("next", "")), 303)
 
 
 @right("signed_in")
@@ -116,7 +131,9 @@ def new_password() -> str | Response:
             store.sessions.end_all(person.id)
             store.audit.add("password_changed", person=person.id, subject=person.id)
         start_session(store.people.get(person.id))
-        flash("Your password is changed. Prepare your phone again, so that it knows the new one.", "success")
+        flash(
+            _("Your password is changed. Prepare your phone again, so that it knows the new one."), "success"
+        )
         return redirect(url_for("accounts.account"), 303)
     return render_template("accounts/new-password.html", form=form)
 

@@ -5,6 +5,7 @@ from werkzeug.wrappers import Response
 
 from webapp import current
 from webapp.accounts.routes import signed_in_person
+from webapp.language import _
 from webapp.rights import right
 from webapp.store import NotInStore
 
@@ -34,7 +35,7 @@ def end_session(key: str) -> Response:
     with store.transaction():
         store.sessions.end(found[0].key)
         store.audit.add("session_ended", person=person.id, subject=person.id, browser=found[0].browser)
-    flash(f"{found[0].browser or 'That browser'} is signed out.", "success")
+    flash(_("{browser} is signed out.", browser=found[0].browser or _("That browser")), "success")
     return redirect(url_for("accounts.sessions"), 303)
 
 
@@ -44,5 +45,5 @@ def end_others() -> Response:
     with store.transaction():
         store.sessions.end_all(person.id, but=here())
         store.audit.add("signed_out_everywhere", person=person.id, subject=person.id)
-    flash("You are signed out everywhere but here. What waits on your phones is kept.", "success")
+    flash(_("You are signed out everywhere but here. What waits on your phones is kept."), "success")
     return redirect(url_for("accounts.sessions"), 303)

@@ -3,6 +3,7 @@
 from flask import Blueprint, render_template, request
 
 from webapp import current
+from webapp.language import _, noop, say
 from webapp.rights import has_right, right
 from webapp.store import AuditEntry
 
@@ -12,43 +13,43 @@ PAGE = 100
 FOR_ADMINISTRATORS = {"address"}
 
 WORDS = {
-    "signed_in": "signed in",
-    "signed_out": "signed out",
-    "sign_in_failed": "somebody failed to sign in",
-    "password_wrong": "entered a wrong password",
-    "password_changed": "changed the password",
-    "password_set": "gave a password by command",
-    "one_time_password_given": "gave a one-time password",
-    "session_ended": "ended a session",
-    "signed_out_everywhere": "signed out everywhere",
-    "person_added": "added a person",
-    "person_changed": "changed name or role",
-    "person_disabled": "disabled an account",
-    "person_enabled": "enabled an account",
-    "device_enrolled": "enrolled a device",
-    "device_renamed": "renamed a device",
-    "device_revoked": "revoked a device",
-    "passkey_added": "added a passkey",
-    "passkey_removed": "removed a passkey",
-    "unit_added": "added a unit",
-    "unit_changed": "changed a unit",
-    "values_taken_over": "took over values that were read at a unit",
-    "site_added": "added a site",
-    "site_changed": "changed a site",
-    "instrument_added": "added an instrument",
-    "instrument_changed": "changed an instrument",
-    "label_replaced": "replaced a label",
-    "record_received": "sent a record",
-    "record_quarantined": "sent a record that was set aside",
-    "decision_quarantined": "sent a decision that was set aside",
-    "event_quarantined": "sent an entry that was set aside",
-    "unsent_file_taken_in": "took in a file of unsent entries",
-    "quarantine_seen": "looked at something set aside",
-    "record_accepted": "accepted a record",
-    "record_accepted_with_conditions": "accepted a record with conditions",
-    "record_returned": "returned a record",
-    "record_reopened": "re-opened a record",
-    "lists_rebuilt": "made the lists anew from the documents",
+    "signed_in": noop("signed in"),
+    "signed_out": noop("signed out"),
+    "sign_in_failed": noop("somebody failed to sign in"),
+    "password_wrong": noop("entered a wrong password"),
+    "password_changed": noop("changed the password"),
+    "password_set": noop("gave a password by command"),
+    "one_time_password_given": noop("gave a one-time password"),
+    "session_ended": noop("ended a session"),
+    "signed_out_everywhere": noop("signed out everywhere"),
+    "person_added": noop("added a person"),
+    "person_changed": noop("changed name or role"),
+    "person_disabled": noop("disabled an account"),
+    "person_enabled": noop("enabled an account"),
+    "device_enrolled": noop("enrolled a device"),
+    "device_renamed": noop("renamed a device"),
+    "device_revoked": noop("revoked a device"),
+    "passkey_added": noop("added a passkey"),
+    "passkey_removed": noop("removed a passkey"),
+    "unit_added": noop("added a unit"),
+    "unit_changed": noop("changed a unit"),
+    "values_taken_over": noop("took over values that were read at a unit"),
+    "site_added": noop("added a site"),
+    "site_changed": noop("changed a site"),
+    "instrument_added": noop("added an instrument"),
+    "instrument_changed": noop("changed an instrument"),
+    "label_replaced": noop("replaced a label"),
+    "record_received": noop("sent a record"),
+    "record_quarantined": noop("sent a record that was set aside"),
+    "decision_quarantined": noop("sent a decision that was set aside"),
+    "event_quarantined": noop("sent an entry that was set aside"),
+    "unsent_file_taken_in": noop("took in a file of unsent entries"),
+    "quarantine_seen": noop("looked at something set aside"),
+    "record_accepted": noop("accepted a record"),
+    "record_accepted_with_conditions": noop("accepted a record with conditions"),
+    "record_returned": noop("returned a record"),
+    "record_reopened": noop("re-opened a record"),
+    "lists_rebuilt": noop("made the lists anew from the documents"),
 }
 
 
@@ -69,12 +70,12 @@ def trail() -> str:
 
 def who(entry: AuditEntry, names: dict[str, str]) -> str:
     return names.get(
-        entry.person or "", "-" if entry.action == "sign_in_failed" else "A command on the server"
+        entry.person or "", "-" if entry.action == "sign_in_failed" else _("A command on the server")
     )
 
 
 def words(entry: AuditEntry) -> str:
-    return WORDS.get(entry.action, entry.action.replace("_", " "))
+    return say(WORDS.get(entry.action, entry.action.replace("_", " ")))
 
 
 def about(entry: AuditEntry, names: dict[str, str]) -> str:

@@ -3,6 +3,8 @@
 from wtforms import DateField, FileField, RadioField, SelectChoice, StringField, TextAreaField
 from wtforms.fields.core import Field
 
+from webapp.language import _
+
 Entry = dict
 
 TYPED = {"autocomplete": "off", "spellcheck": "false", "autocapitalize": "off"}
@@ -51,7 +53,7 @@ class ChoiceField(EntryMixin, RadioField):
 
 class YesNoField(ChoiceField):
     def options(self, entry: Entry) -> list[dict]:
-        return [{"value": "yes", "label": "Yes"}, {"value": "no", "label": "No"}]
+        return [{"value": "yes", "label": _("Yes")}, {"value": "no", "label": _("No")}]
 
 
 class WordsField(EntryMixin, TextAreaField):

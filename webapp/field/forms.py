@@ -4,6 +4,7 @@ from flask_wtf import FlaskForm
 from wtforms import PasswordField
 
 from webapp.field.fields import FIELDS
+from webapp.language import lazy
 
 
 class OnThePhone(FlaskForm):
@@ -15,8 +16,8 @@ class OnThePhone(FlaskForm):
 
 class SignatureForm(OnThePhone):
     password = PasswordField(
-        "Your password",
-        description="The one you sign in with. It is checked on this phone, also without signal.",
+        lazy("Your password"),
+        description=lazy("The one you sign in with. It is checked on this phone, also without signal."),
         render_kw={"autocomplete": "current-password"},
     )
 

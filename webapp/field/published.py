@@ -1,10 +1,11 @@
 """The procedures whose pages exist, each under an address that carries its version."""
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from checks import procedure as procedures
+from webapp.language import procedure as translated
 from webapp.store import Store
 
 
@@ -69,6 +70,20 @@ def published(store: Store) -> dict[str, Published]:
     former = [one for one in store.procedures.needed_by_visits() if one.hash not in known]
     documents = [(one.content(), one.hash) for one in former]
     return {slug_of(one): Published(slug_of(one), one, sha256) for one, sha256 in documents} | present()
+
+
+@lru_cache(maxsize=16)
+def translation_of(slug: str, sha256: str, name: str) -> list[Published]:
+    """Where the translated procedure is put; a phone fetches a hundred pages of one."""
+    return []
+
+
+def in_language(one: Published, name: str) -> Published:
+    """The procedure for showing; its hash stays that of the English text, which visits name."""
+    kept = translation_of(one.slug, one.sha256, name)
+    if not kept:
+        kept.append(Published(one.slug, translated(one.document), one.sha256))
+    return kept[0]
 
 
 def slug_of(document: dict[str, Any]) -> str:

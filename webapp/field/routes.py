@@ -12,7 +12,8 @@ from flask import Blueprint, Response, abort, jsonify, make_response, render_tem
 
 from webapp import current
 from webapp.field.forms import SignatureForm, plate_form, step_form
-from webapp.field.published import Published, present, published
+from webapp.field.published import Published, in_language, present, published
+from webapp.language import _, language
 from webapp.rights import right
 
 
@@ -30,7 +31,7 @@ def add_to(blueprint: Blueprint) -> None:
 
 @right("anyone")
 def home() -> Response:
-    return page("field/home.html", procedures=list(present().values()))
+    return page("field/home.html", procedures=[in_language(one, language()) for one in present().values()])
 
 
 @right("anyone")
@@ -71,7 +72,7 @@ def plate(slug: str) -> Response:
     document = find(slug).document
     owners = [
         {"id": owner, "title": title, "groups": groups_of(document[owner])}
-        for owner, title in (("plate", "Data plate"), ("site", "Site"))
+        for owner, title in (("plate", _("Data plate")), ("site", _("Site")))
     ]
     form = plate_form(document)(formdata=None)
     return page("field/plate.html", slug=slug, owners=owners, form=form)
@@ -101,7 +102,7 @@ def find(slug: str) -> Published:
     found = present().get(slug) or published(current.store()).get(slug)
     if found is None:
         abort(404)
-    return found
+    return in_language(found, language())
 
 
 def rules_beside_no_entry(found: dict[str, Any]) -> list[dict[str, Any]]:
@@ -114,7 +115,7 @@ def groups_of(entries: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """The entries under the headings that the procedure gives them, in its order."""
     found: dict[str, list[dict[str, Any]]] = {}
     for entry in entries:
-        found.setdefault(entry["group"] or "More values", []).append(entry)
+        found.setdefault(entry["group"] or _("More values"), []).append(entry)
     return [{"title": title, "entries": grouped} for title, grouped in found.items()]
 
 

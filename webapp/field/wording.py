@@ -2,6 +2,7 @@
 
 from checks.messages import VERDICTS
 from checks.units import OFFERED
+from webapp.language import say
 
 
 def unit_label(name: str) -> str:
@@ -12,4 +13,4 @@ def unit_label(name: str) -> str:
 
 def verdict_word(name: str) -> str:
     """The word of a verdict, the same as on the phone."""
-    return VERDICTS[name]["word"] if name in VERDICTS else name
+    return say(VERDICTS[name]["word"]) if name in VERDICTS else name

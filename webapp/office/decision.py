@@ -8,6 +8,7 @@ from werkzeug.wrappers import Response
 
 from webapp import current
 from webapp.confirming import wrong_password
+from webapp.language import _, noop, told
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
 from webapp.office.record import record_page
@@ -21,19 +22,23 @@ from webapp.signing.shapes import wrong_places
 from webapp.store import Person, Record
 
 DONE = {
-    "accepted": "The unit is accepted. Its certificate can be downloaded below.",
-    "accepted_with_conditions": "The unit is accepted with conditions, which stand behind its label, too.",
-    "returned": "The record is returned. The installer sees the reasons at the next sync.",
+    "accepted": noop("The unit is accepted. Its certificate can be downloaded below."),
+    "accepted_with_conditions": noop(
+        "The unit is accepted with conditions, which stand behind its label, too."
+    ),
+    "returned": noop("The record is returned. The installer sees the reasons at the next sync."),
 }
-REOPENED = (
+REOPENED = noop(
     "The record is re-opened. The installer sees the reasons at the next sync; the acceptance holds until "
     "a corrected record is accepted."
 )
 
 UNREADABLE = {"id": "", "clientDataJSON": "", "authenticatorData": "", "signature": ""}
 
-NOT_SIGNED = "This browser did not sign the decision. Open /phone in it once, then come back and decide."
-DIFFERS = "The signature does not belong to what stands in the form. Reload the page and decide again."
+NOT_SIGNED = noop(
+    "This browser did not sign the decision. Open /phone in it once, then come back and decide."
+)
+DIFFERS = noop("The signature does not belong to what stands in the form. Reload the page and decide again.")
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -47,7 +52,7 @@ def decide(sha256: str) -> str | Response:
     offer = Offer.about(record, person)
     form = offer.form()
     if not offer.decisions:
-        flash(offer.reason or "This record was decided before.", "error")
+        flash(_(offer.reason) if offer.reason else _("This record was decided before."), "error")
         return redirect(url_for("office.record", sha256=sha256), 303)
     again = reopen_page if offer.reopens else record_page
     if not form.validate_on_submit() or not is_confirmed(form, person) or not is_signed(form, record, offer):
@@ -62,9 +67,9 @@ def decide(sha256: str) -> str | Response:
         Place.of(settings.base_url),
     )
     if answer.state == "quarantined":
-        form.decision.errors = [reason["detail"] for reason in answer.reasons]
+        form.decision.errors = [told(reason["detail"]) for reason in answer.reasons]
         return again(sha256, form)
-    flash(REOPENED if offer.reopens else DONE[answer.state], "success")
+    flash(_(REOPENED if offer.reopens else DONE[answer.state]), "success")
     return redirect(url_for("office.record", sha256=sha256), 303)
 
 
@@ -98,11 +103,11 @@ def is_signed(form: DecisionForm, record: Record, offer: Offer) -> bool:
     try:
         content = json.loads(jws.read(form.jws.data or "").payload)
     except (jws.NotValid, ValueError):
-        form.decision.errors = [NOT_SIGNED]
+        form.decision.errors = [_(NOT_SIGNED)]
         return False
     meaning = offer.meanings.get(form.decision.data)
     said = (form.decision.data, (form.reasons.data or "").strip(), record.sha256, meaning)
     if tuple(content.get(name) for name in ("decision", "reasons", "record", "meaning")) != said:
-        form.decision.errors = [DIFFERS]
+        form.decision.errors = [_(DIFFERS)]
         return False
     return True

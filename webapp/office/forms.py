@@ -18,32 +18,36 @@ from wtforms import (
 from wtforms.fields.choices import SelectChoice
 from wtforms.validators import DataRequired, InputRequired, Length, Optional
 
+from webapp.language import _, lazy, noop
 from webapp.store import Site
 
 STATES = {
-    "": "Any",
-    "signed": "Waiting for a decision",
-    "accepted": "Accepted",
-    "accepted_with_conditions": "Accepted with conditions",
-    "returned": "Returned",
-    "reopened": "Re-opened",
+    "": noop("Any"),
+    "signed": noop("Waiting for a decision"),
+    "accepted": noop("Accepted"),
+    "accepted_with_conditions": noop("Accepted with conditions"),
+    "returned": noop("Returned"),
+    "reopened": noop("Re-opened"),
 }
 
 
 class SearchForm(Form):
     """Sent by GET; what cannot be read is left out of the search."""
 
-    q = SearchField("Unit, serial number or signer", default="")
-    site = SelectField("Site", default="")
+    q = SearchField(lazy("Unit, serial number or signer"), default="")
+    site = SelectField(lazy("Site"), default="")
     state = SelectField(
-        "State", default="", choices=[SelectChoice(key, word) for key, word in STATES.items()]
+        lazy("State"), default="", choices=[SelectChoice(key, lazy(word)) for key, word in STATES.items()]
     )
-    since = DateField("Signed from", validators=[Optional()])
-    until = DateField("Signed until", validators=[Optional()])
+    since = DateField(lazy("Signed from"), validators=[Optional()])
+    until = DateField(lazy("Signed until"), validators=[Optional()])
 
     def __init__(self, query: Any, sites: list[Site]):
         super().__init__(query)
-        self.site.choices = [SelectChoice("", "Any"), *(SelectChoice(site.id, site.name) for site in sites)]
+        self.site.choices = [
+            SelectChoice("", _("Any")),
+            *(SelectChoice(site.id, site.name) for site in sites),
+        ]
         self.q.data = self.q.data or ""
         self.site.data = self.site.data or ""
         if self.state.data not in STATES:
@@ -56,48 +60,50 @@ class DecisionForm(FlaskForm):
     It is confirmed by the password, or by ``assertion``: a passkey's confirmation of the signed content.
     """
 
-    decision = RadioField("Decision", validators=[InputRequired("Choose a decision.")])
+    decision = RadioField(lazy("Decision"), validators=[InputRequired(lazy("Choose a decision."))])
     reasons = TextAreaField(
-        "Reasons or conditions",
-        description="Needed for a return and for conditions. Conditions stand on the certificate and behind "
-        "the label.",
-        validators=[Length(max=4000, message="Write at most 4000 characters.")],
+        lazy("Reasons or conditions"),
+        description=lazy(
+            "Needed for a return and for conditions. "
+            "Conditions stand on the certificate and behind the label."
+        ),
+        validators=[Length(max=4000, message=lazy("Write at most 4000 characters."))],
     )
     password = PasswordField(
-        "Your password",
-        description="Asked for again: the signature is yours.",
+        lazy("Your password"),
+        description=lazy("Asked for again: the signature is yours."),
         render_kw={"autocomplete": "current-password"},
     )
     jws = HiddenField()
     assertion = HiddenField()
-    reasons_missing = "Write the reasons for the return, or the conditions of the acceptance."
+    reasons_missing = noop("Write the reasons for the return, or the conditions of the acceptance.")
 
     def validate_password(self, field: PasswordField) -> None:
         if not field.data and not self.assertion.data:
-            raise ValidationError("Enter your password.")
+            raise ValidationError(_("Enter your password."))
 
     def ask_why_reopened(self) -> None:
         """The reasons are those for which an accepted record is re-opened."""
-        self.reasons.label.text = "Reasons"
+        self.reasons.label.text = _("Reasons")
         self.reasons.render_kw = {"rows": 6}
-        self.reasons.description = "The installer sees them with the visit."
-        self.reasons_missing = "Write why the record is re-opened."
+        self.reasons.description = _("The installer sees them with the visit.")
+        self.reasons_missing = noop("Write why the record is re-opened.")
 
     def offer(self, choices: Mapping[str, str]) -> None:
         """Offer these decisions, with their words."""
-        self.decision.choices = [SelectChoice(key, word) for key, word in choices.items()]
+        self.decision.choices = [SelectChoice(key, _(word)) for key, word in choices.items()]
 
     def validate_reasons(self, field: TextAreaField) -> None:
         if self.decision.data in {"returned", "accepted_with_conditions"} and not (field.data or "").strip():
-            raise ValidationError(self.reasons_missing)
+            raise ValidationError(_(self.reasons_missing))
 
 
 class SeenForm(FlaskForm):
     note = TextAreaField(
-        "What was found and done",
-        description="For those who look later. The document itself stays as it came.",
+        lazy("What was found and done"),
+        description=lazy("For those who look later. The document itself stays as it came."),
         validators=[
-            DataRequired("Write what you found and what was done."),
-            Length(max=4000, message="Write at most 4000 characters."),
+            DataRequired(lazy("Write what you found and what was done.")),
+            Length(max=4000, message=lazy("Write at most 4000 characters.")),
         ],
     )

@@ -10,6 +10,7 @@ from flask_wtf.file import FileField, FileRequired
 from werkzeug.wrappers import Response
 
 from webapp import current
+from webapp.language import _, lazy, noop, told
 from webapp.passkeys import Place
 from webapp.problems import Problem
 from webapp.receiving.unsent import Line, NotYours, owner_of, preview_unsent, take_in_unsent
@@ -19,16 +20,31 @@ from webapp.store import Person
 from webapp.store.inbox import Inbox
 
 LARGEST = 64 * 1024 * 1024
-KINDS = {"visits": "Visits", "events": "Entries", "photos": "Photos", "records": "Signed records"}
-ONE_OF = {"visits": "Visit", "events": "Entry", "photos": "Photo", "records": "Signed record"}
-STATES = {"new": "New", "here": "Already here", "quarantined": "Kept apart", "refused": "Refused"}
+KINDS = {
+    "visits": noop("Visits"),
+    "events": noop("Entries"),
+    "photos": noop("Photos"),
+    "records": noop("Signed records"),
+}
+ONE_OF = {
+    "visits": noop("Visit"),
+    "events": noop("Entry"),
+    "photos": noop("Photo"),
+    "records": noop("Signed record"),
+}
+STATES = {
+    "new": noop("New"),
+    "here": noop("Already here"),
+    "quarantined": noop("Kept apart"),
+    "refused": noop("Refused"),
+}
 
 
 class HandInForm(FlaskForm):
     file = FileField(
-        "File from the phone",
-        description="Its name begins with firstwater-unsent and ends with .json; at most 64 MB.",
-        validators=[FileRequired("Choose the file that the phone exported.")],
+        lazy("File from the phone"),
+        description=lazy("Its name begins with firstwater-unsent and ends with .json; at most 64 MB."),
+        validators=[FileRequired(lazy("Choose the file that the phone exported."))],
         render_kw={"accept": ".json,application/json"},
     )
 
@@ -60,7 +76,7 @@ def hand_in() -> str | Response:
         file = read(data)
         owner_of(current.store(), file, carrier(), may_carry())
     except (NotUnsent, NotYours) as error:
-        form.file.errors = [f"{error} ({error.code})"]
+        form.file.errors = [f"{told(str(error))} ({error.code})"]
         return render_template("office/import.html", form=form)
     return redirect(url_for("office.handed_in", name=inbox().keep(carrier().id, data)), 303)
 
@@ -83,7 +99,9 @@ def take_in(name: str) -> str | Response:
     lines = take_in_unsent(current.store(), file, owner, carrier(), place())
     inbox().forget(carrier().id, name)
     counts = Counter(line.state for line in lines)
-    flash(f"Taken in: {counts['new']} new, {counts['here']} were here already.", "success")
+    flash(
+        _("Taken in: {new} new, {here} were here already.", new=counts["new"], here=counts["here"]), "success"
+    )
     return page(file, owner, lines, None)
 
 

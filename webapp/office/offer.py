@@ -3,21 +3,22 @@
 from dataclasses import dataclass
 
 from webapp import current
+from webapp.language import noop
 from webapp.office.forms import DecisionForm
 from webapp.rights import has_right
 from webapp.signing.verify import authors
 from webapp.store import Person, Record
 
 WORDS = {
-    "accepted": "Accept",
-    "accepted_with_conditions": "Accept with conditions",
-    "returned": "Return to the installer",
+    "accepted": noop("Accept"),
+    "accepted_with_conditions": noop("Accept with conditions"),
+    "returned": noop("Return to the installer"),
 }
 
 MEANINGS = {
-    "accepted": "I reviewed this record and accept the unit.",
-    "accepted_with_conditions": "I reviewed this record and accept the unit with these conditions.",
-    "returned": "I reviewed this record and return it for these reasons.",
+    "accepted": noop("I reviewed this record and accept the unit."),
+    "accepted_with_conditions": noop("I reviewed this record and accept the unit with these conditions."),
+    "returned": noop("I reviewed this record and return it for these reasons."),
 }
 
 BY_VERDICT = {
@@ -26,18 +27,22 @@ BY_VERDICT = {
     "fail": ("returned",),
 }
 
-REOPEN = "Re-open for a corrected record"
-REOPEN_MEANING = "I reviewed this accepted record and re-open it for these reasons."
+REOPEN = noop("Re-open for a corrected record")
+REOPEN_MEANING = noop("I reviewed this accepted record and re-open it for these reasons.")
 
 WHY_FEWER = {
-    "conditional_pass": "The record passes conditionally: accept it with its conditions, or return it.",
-    "fail": "The record has not passed: it can only be returned.",
+    "conditional_pass": noop("The record passes conditionally: accept it with its conditions, or return it."),
+    "fail": noop("The record has not passed: it can only be returned."),
 }
 
-OWN_WORK = "You signed this record or entered something in it. Another supervisor has to decide."
-FORKED = "Another record of this unit was accepted meanwhile. Return this one, so that it is signed anew."
-SUPERSEDED = "A later record of this unit was accepted. Enter what came since in a new visit."
-OPEN_ALREADY = "This record was re-opened before. The installer has the visit and signs a corrected record."
+OWN_WORK = noop("You signed this record or entered something in it. Another supervisor has to decide.")
+FORKED = noop(
+    "Another record of this unit was accepted meanwhile. Return this one, so that it is signed anew."
+)
+SUPERSEDED = noop("A later record of this unit was accepted. Enter what came since in a new visit.")
+OPEN_ALREADY = noop(
+    "This record was re-opened before. The installer has the visit and signs a corrected record."
+)
 
 
 @dataclass(frozen=True)

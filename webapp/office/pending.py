@@ -7,6 +7,8 @@ from checks.fold import fold
 from webapp import current
 from webapp.certificate import figures
 from webapp.certificate.wording import Wording
+from webapp.language import _
+from webapp.language import procedure as translated
 from webapp.store import Record
 
 
@@ -19,13 +21,14 @@ class PendingResult:
 
     @property
     def line(self) -> str:
-        return f"{self.what} ({', '.join(self.since) or 'no date entered'})"
+        return f"{self.what} ({', '.join(self.since) or _('no date entered')})"
 
 
 def pending_results(record: Record) -> list[PendingResult]:
     """The requirements of a record that count and have no result yet, in the order of the procedure."""
     content = record.content()
-    procedure = current.store().procedures.get(content["procedure"]["hash"]).content()
+    kept = current.store().procedures.get(content["procedure"]["hash"])
+    procedure = translated(kept.content())
     wording, entries = Wording(procedure), fold(procedure, content["events"])["entries"]
     judged = content["judgement"]["rules"]
     return [

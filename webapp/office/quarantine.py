@@ -4,12 +4,14 @@ from flask import Blueprint, Response, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response as Answer
 
 from webapp import current
+from webapp.language import _, noop
 from webapp.office.exports import download
 from webapp.office.forms import SeenForm
 from webapp.receiving import reopen_quarantined
 from webapp.rights import right
 
 ENDINGS = {"record": "jws", "decision": "jws", "event": "json"}
+KINDS = {"record": noop("Record"), "decision": noop("Decision"), "event": noop("Entry")}
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -29,6 +31,7 @@ def page(item: int, form: SeenForm) -> str:
     return render_template(
         "office/quarantined.html",
         item=found,
+        kind_words=KINDS,
         sender=store.people.get(found.person),
         unit=store.units.find(found.unit) if found.unit else None,
         reader=store.people.get(found.seen_by) if found.seen_by else None,
@@ -51,5 +54,5 @@ def seen(item: int) -> str | Answer:
     person = current.person()
     assert person is not None  # the right asks for one
     reopen_quarantined(current.store(), item, person, form.note.data.strip())
-    flash("Noted. The document is kept; a visit that it held up can be worked on again.", "success")
+    flash(_("Noted. The document is kept; a visit that it held up can be worked on again."), "success")
     return redirect(url_for("office.queue"), 303)

@@ -3,6 +3,7 @@
 from flask import Blueprint, abort, render_template
 
 from webapp import current
+from webapp.language import _
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
 from webapp.office.pending import PendingResult, pending_results
@@ -40,7 +41,6 @@ def filled(form: DecisionForm, pending: list[PendingResult]) -> DecisionForm:
     """The form as it is first shown: with the reason that most often is the right one."""
     form.decision.data = "returned"
     if pending:
-        form.reasons.data = (
-            "The laboratory's result has come: " + "; ".join(one.line for one in pending) + "."
-        )
+        lines = "; ".join(one.line for one in pending)
+        form.reasons.data = _("The laboratory's result has come: {lines}.", lines=lines)
     return form

@@ -8,6 +8,7 @@ from webapp import current
 from webapp.certificate import figures
 from webapp.office.forms import STATES, SearchForm
 from webapp.office.pending import pending_results
+from webapp.office.quarantine import KINDS
 from webapp.rights import right
 from webapp.store import Loss, Quarantined, Unit, UnitState
 
@@ -39,6 +40,7 @@ def queue() -> str:
         day=figures.day,
         awaited=awaited,
         quarantined=quarantined,
+        kind_words=KINDS,
         losses=[(one, units_of(one)) for one in store.contacts.losses()],
         people=names_of_people(),
         units=units,

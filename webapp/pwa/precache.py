@@ -24,6 +24,8 @@ BUILD_SCRIPT = "/build.js"
 PARCEL = "/parcels/{}"
 MAKING = Lock()
 NOT_ON_THE_PHONE = {WORKER, "LICENSE", "package.json", ".DS_Store"}
+OPTIONAL = ("vendor/zxing-wasm/index.js", "vendor/zxing-wasm/zxing_reader.wasm")
+"""What reads codes where the browser cannot: a megabyte that work goes on without, so that no installation waits for it."""
 
 
 class KeptPageError(RuntimeError):
@@ -42,10 +44,14 @@ class KeptPageError(RuntimeError):
 
 @dataclass(frozen=True)
 class Precache:
-    """``build`` names the release and its content; ``files`` are (address, integrity, parcel) in order."""
+    """``build`` names the release and its content; ``files`` are (address, integrity, parcel) in order.
+
+    ``optional`` are (address, integrity) of what a phone keeps beside them, once it was fetched.
+    """
 
     build: str
     files: tuple[tuple[str, str, str], ...]
+    optional: tuple[tuple[str, str], ...]
     parcels: dict[str, Parcel] = field(compare=False)
 
 
@@ -64,12 +70,19 @@ def make(app: Flask) -> Precache:
         files.append((url, integrity(response.data), PARCEL.format(parcel) if parcel else ""))
         if parcel:
             parcels[parcel].add(url, response)
+    optional = tuple(optional_files(app))
     # The worker counts too: two workers of one build would share a cache.
-    everything = [*files, (WORKER, integrity(worker_body(app)), "")]
-    listing = "".join(f"{url} {value}\n" for url, value, _ in everything)
+    everything = [*(one[:2] for one in files), *optional, (WORKER, integrity(worker_body(app)))]
+    listing = "".join(f"{url} {value}\n" for url, value in everything)
     build = f"{release()}-{hashlib.sha256(listing.encode()).hexdigest()[:10]}"
     # The script that names the build is kept too, but cannot be part of what the name is made from.
-    return Precache(build, (*files, (BUILD_SCRIPT, integrity(build_script(build)), "")), dict(parcels))
+    kept = (*files, (BUILD_SCRIPT, integrity(build_script(build)), ""))
+    return Precache(build, kept, optional, dict(parcels))
+
+
+def optional_files(app: Flask) -> Iterator[tuple[str, str]]:
+    for name in OPTIONAL:
+        yield f"{app.static_url_path}/{name}", integrity(Path(str(app.static_folder), name).read_bytes())
 
 
 def answers(app: Flask) -> Iterator[tuple[str, Response]]:
@@ -85,8 +98,9 @@ def answers(app: Flask) -> Iterator[tuple[str, Response]]:
 def addresses(app: Flask) -> Iterator[str]:
     static = Path(str(app.static_folder))
     for path in sorted(static.rglob("*")):
-        if is_kept(path):
-            yield f"{app.static_url_path}/{path.relative_to(static).as_posix()}"
+        name = path.relative_to(static).as_posix()
+        if is_kept(path) and name not in OPTIONAL:
+            yield f"{app.static_url_path}/{name}"
     # What is kept may depend on what the store holds.
     with app.app_context():
         for give_urls in app.extensions["precache_urls"]:

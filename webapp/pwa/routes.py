@@ -10,6 +10,7 @@ from webapp.rights import right
 
 BUILD_LINE = 'const BUILD = "";'
 FILES_LINE = "const FILES = [];"
+OPTIONAL_LINE = "const OPTIONAL = [];"
 
 SURFACE = "#ffffff"
 WATER = "#0a5566"
@@ -57,6 +58,7 @@ def worker() -> Response:
     text = precache.worker_body(running_app()).decode()
     text = with_constant(text, BUILD_LINE, f"const BUILD = {json.dumps(kept.build)};")
     text = with_constant(text, FILES_LINE, f"const FILES = {json.dumps(kept.files, indent=0)};")
+    text = with_constant(text, OPTIONAL_LINE, f"const OPTIONAL = {json.dumps(kept.optional, indent=0)};")
     return answer(text, "text/javascript")
 
 

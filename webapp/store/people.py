@@ -9,7 +9,10 @@ from webapp.store.table import Table, new_id
 
 @dataclass(frozen=True)
 class Person:
-    """``one_time_password``: the password is one that somebody else knows and has to be changed first."""
+    """``one_time_password``: the password is one that somebody else knows and has to be changed first.
+
+    ``language`` is the one that the person chose, "" while they have not.
+    """
 
     id: str
     login: str
@@ -17,6 +20,7 @@ class Person:
     role: str
     active: bool = True
     one_time_password: bool = False
+    language: str = ""
 
 
 @dataclass(frozen=True)
@@ -86,6 +90,9 @@ class People(Table[Person]):
 
     def set_role(self, person: str, role: str) -> None:
         self.change(person, role=role)
+
+    def set_language(self, person: str, language: str) -> None:
+        self.change(person, language=language)
 
     def set_active(self, person: str, active: bool) -> None:
         """A disabled person's sessions end at once."""

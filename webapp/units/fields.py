@@ -7,9 +7,9 @@ from wtforms import DateField, Field, RadioField, StringField, validators
 from wtforms.fields.choices import SelectChoice
 from wtforms.widgets import html_params
 
-from checks import messages
 from checks.units import read_typed
 from webapp.certificate.figures import rounded, symbol
+from webapp.language import _, noop, say, sentence
 
 Cell = dict[str, Any]
 Entry = dict[str, Any]
@@ -38,7 +38,9 @@ class WithUnit:
             )
             for unit in units
         )
-        name = Markup('name="{}" aria-label="Unit of: {}"').format(field.name, field.label.text)
+        name = Markup('name="{}" aria-label="{}"').format(
+            field.name, _("Unit of {label}", label=field.label.text)
+        )
         return Markup("<select {}>{}</select>").format(name, options)
 
 
@@ -70,9 +72,7 @@ def read_value(cell: Cell, entry: Entry) -> float:
     own = entry["unit"] or "1"
     read = read_typed(cell["typed"], own, entry["units"] or [own], cell["unit"])
     if read.value is None:
-        raise validators.ValidationError(
-            f"{entry['label']}: {messages.sentence(read.problem or 'not_a_number')}"
-        )
+        raise validators.ValidationError(f"{entry['label']}: {sentence(read.problem or 'not_a_number')}")
     cell["unit"] = read.unit
     return read.value
 
@@ -80,11 +80,13 @@ def read_value(cell: Cell, entry: Entry) -> float:
 def refuse_impossible(value: float, entry: Entry) -> None:
     """What is physically impossible was mistyped, or typed in another unit."""
     unit = symbol(entry["unit"] or "")
-    for end, outside, word in (("minimum", value.__lt__, "at least"), ("maximum", value.__gt__, "at most")):
+    for end, outside, text in (
+        ("minimum", value.__lt__, noop("{label} must be at least {limit}. Check number and unit.")),
+        ("maximum", value.__gt__, noop("{label} must be at most {limit}. Check number and unit.")),
+    ):
         if entry[end] is not None and outside(entry[end]):
             limit = f"{rounded(entry[end])} {unit}".strip()
-            sentence = f"{entry['label']} must be {word} {limit}. Check number and unit."
-            raise validators.ValidationError(sentence)
+            raise validators.ValidationError(_(text, label=entry["label"], limit=limit))
 
 
 class ChoiceField(RadioField):
@@ -99,7 +101,7 @@ class ChoiceField(RadioField):
 
 def options_of(entry: Entry) -> list[dict[str, Any]]:
     if entry["kind"] == "yes_no":
-        return [{"value": "yes", "label": "Yes"}, {"value": "no", "label": "No"}]
+        return [{"value": "yes", "label": _("Yes")}, {"value": "no", "label": _("No")}]
     return entry["options"]
 
 
@@ -113,7 +115,7 @@ class DayField(DateField):
         try:
             super().process_formdata(values)
         except ValueError:
-            raise ValueError(f"{self.label.text} must be a date, like 2027-03-31.") from None
+            raise ValueError(_("{label} must be a date, like 2027-03-31.", label=self.label.text)) from None
 
 
 def field_for(entry: Entry, wanted: bool) -> Field:
@@ -122,7 +124,7 @@ def field_for(entry: Entry, wanted: bool) -> Field:
         "description": entry["hint"],
         "validators": [Presence(entry, required=False)],
     }
-    label = entry["label"] if wanted else f"{entry['label']} (optional)"
+    label = entry["label"] if wanted else _("{label} (optional)", label=entry["label"])
     if entry["kind"] == "reading":
         return QuantityField(label, entry=entry, **arguments)
     if entry["kind"] in {"choice", "yes_no"}:
@@ -145,6 +147,6 @@ class Presence:
             return
         field.errors = []
         if self.required:
-            verb = "Choose" if isinstance(field, ChoiceField) else "Enter"
-            raise validators.StopValidation(f"{verb}: {self.entry['label']}.")
+            text = noop("Choose: {label}.") if isinstance(field, ChoiceField) else noop("Enter: {label}.")
+            raise validators.StopValidation(_(text, label=say(self.entry["label"])))
         raise validators.StopValidation

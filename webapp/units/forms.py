@@ -12,6 +12,7 @@ from wtforms import BooleanField, SelectField, StringField, TextAreaField, Valid
 from checks.entries import fits
 from checks.units import unit_named
 from webapp.certificate.wording import describe
+from webapp.language import _, lazy, noop
 from webapp.units.fields import Cell, DayField, Entry, Presence, QuantityField, field_for, options_of
 
 PROCEDURE = "commissioning"  # its plate and site entries are those of every unit and site
@@ -90,19 +91,21 @@ def spoken_value(entry: Entry, data: Any) -> Any:
 
 class SiteForm(EntriesForm):
     owner = "site"
-    name = StringField("Name of the site", validators=[wanted("name", "Name of the site")])
-    address = TextAreaField("Address", description="Where the installer has to go.", render_kw={"rows": 3})
+    name = StringField(lazy("Name of the site"), validators=[wanted("name", noop("Name of the site"))])
+    address = TextAreaField(
+        lazy("Address"), description=lazy("Where the installer has to go."), render_kw={"rows": 3}
+    )
 
 
 class UnitForm(EntriesForm):
     owner = "plate"
     name = StringField(
-        "Name of the unit",
-        description="What people there call it.",
-        validators=[wanted("name", "Name of the unit")],
+        lazy("Name of the unit"),
+        description=lazy("What people there call it."),
+        validators=[wanted("name", noop("Name of the unit"))],
     )
-    serial = StringField("Serial number", validators=[wanted("serial", "Serial number")])
-    site = SelectField("Site")
+    serial = StringField(lazy("Serial number"), validators=[wanted("serial", noop("Serial number"))])
+    site = SelectField(lazy("Site"))
 
 
 def form_class(base: type[EntriesForm], entries: list[Entry]) -> type[EntriesForm]:
@@ -147,14 +150,18 @@ def hinted(entry: Entry, known: dict[str, Entry]) -> Entry:
         only_where(one, known[one["quantity"]]) for one in entry["when"] or () if one["quantity"] in known
     ]
     if entry["default"] is not None:
-        parts.append(f"Left empty: {spoken(entry, entry['default'])}.")
+        parts.append(_("Left empty: {value}.", value=spoken(entry, entry["default"])))
     return {**entry, "hint": " ".join(filter(None, parts))}
 
 
 def only_where(condition: dict[str, Any], other: Entry) -> str:
     if condition["given"]:
-        return f"Only where “{other['label']}” is given."
-    return f"Only where “{other['label']}” is: {', '.join(spoken(other, one) for one in condition['is'])}."
+        return _("Only where “{other}” is given.", other=other["label"])
+    return _(
+        "Only where “{other}” is: {values}.",
+        other=other["label"],
+        values=", ".join(spoken(other, one) for one in condition["is"]),
+    )
 
 
 def spoken(entry: Entry, value: Any) -> str:
@@ -175,7 +182,7 @@ def shown(entry: Entry, cell: Cell) -> Any:
 class Number(QuantityField):
     """A number of an instrument. ``data`` is a cell; empty is None."""
 
-    def __init__(self, label: str, unit: str | None = None, minimum: float | None = None, **arguments: Any):
+    def __init__(self, label: Any, unit: str | None = None, minimum: float | None = None, **arguments: Any):
         entry: Entry = {"label": label, "unit": unit, "units": [], "minimum": minimum, "maximum": None}
         super().__init__(label, entry=entry, **arguments)
 
@@ -187,36 +194,44 @@ class Number(QuantityField):
 class InstrumentForm(FlaskForm):
     """Numbers are in the instrument's unit, except those in per cent."""
 
-    kind = SelectField("Kind")
+    kind = SelectField(lazy("Kind"))
     name = StringField(
-        "Name",
-        description="How people tell it from others.",
-        validators=[wanted("name", "Name of the instrument")],
+        lazy("Name"),
+        description=lazy("How people tell it from others."),
+        validators=[wanted("name", noop("Name of the instrument"))],
     )
-    serial = StringField("Serial number", validators=[wanted("serial", "Serial number")])
-    calibration_due = DayField("Calibration due", description="Empty: it has no calibration on record.")
+    serial = StringField(lazy("Serial number"), validators=[wanted("serial", noop("Serial number"))])
+    calibration_due = DayField(
+        lazy("Calibration due"), description=lazy("Empty: it has no calibration on record.")
+    )
     unit = StringField(
-        "Unit", description="For example bar, ohm, uS/cm.", validators=[wanted("unit", "Unit")]
+        lazy("Unit"),
+        description=lazy("For example bar, ohm, uS/cm."),
+        validators=[wanted("unit", noop("Unit"))],
     )
-    range_minimum = Number("Range from")
-    range_maximum = Number("Range to")
-    accuracy_of_reading = Number("Accuracy, per cent of reading", "percent", minimum=0)
-    accuracy_of_range = Number("Accuracy, per cent of range", "percent", minimum=0)
-    digits = Number("Accuracy, digits", minimum=0)
-    resolution = Number("Resolution", minimum=0)
+    range_minimum = Number(lazy("Range from"))
+    range_maximum = Number(lazy("Range to"))
+    accuracy_of_reading = Number(lazy("Accuracy, per cent of reading"), "percent", minimum=0)
+    accuracy_of_range = Number(lazy("Accuracy, per cent of range"), "percent", minimum=0)
+    digits = Number(lazy("Accuracy, digits"), minimum=0)
+    resolution = Number(lazy("Resolution"), minimum=0)
     calibration_uncertainty = Number(
-        "Uncertainty of the calibration", description="U at k = 2 from its certificate.", minimum=0
+        lazy("Uncertainty of the calibration"),
+        description=lazy("U at k = 2 from its certificate."),
+        minimum=0,
     )
-    active = BooleanField("In use", default=True)
+    active = BooleanField(lazy("In use"), default=True)
 
     def validate_unit(self, field: StringField) -> None:
         if unit_named(field.data) is None:
-            raise ValidationError(f"“{field.data}” is not a known unit. Write it like bar, ohm or uS/cm.")
+            raise ValidationError(
+                _("“{data}” is not a known unit. Write it like bar, ohm or uS/cm.", data=field.data)
+            )
 
     def validate_range_maximum(self, field: Number) -> None:
         low, high = self.range_minimum.value, field.value
         if low is not None and high is not None and high <= low:
-            raise ValidationError("“Range to” must be greater than “Range from”.")
+            raise ValidationError(_("“Range to” must be greater than “Range from”."))
 
     def values(self) -> dict[str, Any]:
         """The fields of an instrument as the store keeps them."""

@@ -11,6 +11,7 @@ from checks import procedure as procedures
 from webapp import current
 from webapp.certificate import figures
 from webapp.certificate.sheet import accuracy
+from webapp.language import _, say
 from webapp.rights import right
 from webapp.store import Instrument
 from webapp.units.forms import ENDS, NUMBERS, PER_CENT, InstrumentForm
@@ -45,9 +46,9 @@ def new_instrument() -> str | Response:
         with current.store().transaction():
             made = current.store().instruments.add(**form.values())
             note("instrument_added", made.id, changed(None, made))
-        flash(f"{made.name} was added.", "success")
+        flash(_("{name} was added.", name=made.name), "success")
         return redirect(url_for("units.instruments"), 303)
-    return render_template("units/instrument-form.html", form=form, title="New instrument")
+    return render_template("units/instrument-form.html", form=form, title=_("New instrument"))
 
 
 @right("administer")
@@ -58,9 +59,9 @@ def change_instrument(key: str) -> str | Response:
         with current.store().transaction():
             kept = current.store().instruments.change(key, **form.values())
             note("instrument_changed", key, changed(found, kept))
-        flash("The changes are kept. Signed records keep the instrument as it was then.", "success")
+        flash(_("The changes are kept. Signed records keep the instrument as it was then."), "success")
         return redirect(url_for("units.instruments"), 303)
-    title = f"Change {found.name}"
+    title = _("Change {name}", name=found.name)
     return render_template("units/instrument-form.html", form=form, title=title, instrument=found)
 
 
@@ -93,4 +94,8 @@ def kinds() -> dict[str, str]:
         for entry in step["entries"]
         if entry["instrument"]
     }
-    return {kind: kind.replace("_", " ").capitalize() for kind in sorted(found)}
+    return {kind: capital(say(kind.replace("_", " "))) for kind in sorted(found)}
+
+
+def capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

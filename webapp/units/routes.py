@@ -4,11 +4,11 @@ from flask import Blueprint, Response, flash, make_response, redirect, render_te
 from werkzeug.wrappers import Response as Answer
 from wtforms.fields.choices import SelectChoice
 
-from checks import procedure as procedures
 from webapp import current
 from webapp.certificate import figures
 from webapp.certificate.sheet import cell_rows
 from webapp.certificate.wording import Wording
+from webapp.language import _, named_procedure, told
 from webapp.rights import has_right, right
 from webapp.store import Taken, Unit, short_code
 from webapp.units import label, take_over
@@ -49,9 +49,9 @@ def matches(unit: Unit, site: str, words: str) -> bool:
 def new_unit() -> str | Answer:
     form = unit_form(None)
     if form.validate_on_submit() and (made := keep(form, None)):
-        flash(f"{made.name} was added. Print its label next.", "success")
+        flash(_("{name} was added. Print its label next.", name=made.name), "success")
         return redirect(url_for("units.unit_label", key=made.id), 303)
-    return render_template("units/unit-form.html", form=form, title="New unit")
+    return render_template("units/unit-form.html", form=form, title=_("New unit"))
 
 
 @right("signed_in")
@@ -68,7 +68,7 @@ def unit(key: str) -> str:
         plate=plate_rows(found),
         read_at_unit=take_over.lists(found),
         may_take_over=has_right(current.person(), "take_over"),
-        lacking=lacking("plate", found.plate, procedures.load(PROCEDURE)["plate"]),
+        lacking=lacking("plate", found.plate, named_procedure(PROCEDURE)["plate"]),
         day=figures.day,
         code=short_code.grouped(found.short_code),
         label_replaced=store.units.replaced_on(key),
@@ -80,9 +80,11 @@ def change_unit(key: str) -> str | Answer:
     found = current.store().units.get(key)
     form = unit_form(found)
     if form.validate_on_submit() and keep(form, found):
-        flash("The changes are kept. Signed records keep the plate they were judged by.", "success")
+        flash(_("The changes are kept. Signed records keep the plate they were judged by."), "success")
         return redirect(url_for("units.unit", key=key), 303)
-    return render_template("units/unit-form.html", form=form, title=f"Change {found.name}", unit=found)
+    return render_template(
+        "units/unit-form.html", form=form, title=_("Change {name}", name=found.name), unit=found
+    )
 
 
 @right("signed_in")
@@ -109,7 +111,7 @@ def new_label(key: str) -> Answer:
         store.units.new_token(key)
         store.audit.add("label_replaced", person=person.id if person else None, subject=key)
     flash(
-        "The unit has a new label. Print it, and take the old one off: it says that it was replaced.",
+        _("The unit has a new label. Print it, and take the old one off: it says that it was replaced."),
         "warning",
     )
     return redirect(url_for("units.unit_label", key=key), 303)
@@ -129,7 +131,7 @@ def label_of(unit: Unit) -> label.Label:
 
 def unit_form(unit: Unit | None) -> EntriesForm:
     """The form of a unit, filled with what is stored about it."""
-    entries = procedures.load(PROCEDURE)["plate"]
+    entries = named_procedure(PROCEDURE)["plate"]
     kept = data_of(unit.plate, entries) if unit else {}
     more = {"name": unit.name, "serial": unit.serial, "site": unit.site} if unit else {}
     form = form_class(UnitForm, entries)(data={**kept, **more})
@@ -148,9 +150,9 @@ def keep(form: EntriesForm, unit: Unit | None) -> Unit | None:
             note("unit_changed" if unit else "unit_added", kept.id, changed(unit, kept))
         return kept
     except Taken as taken:
-        form["serial"].errors = [str(taken)]
+        form["serial"].errors = [told(str(taken))]
         return None
 
 
 def plate_rows(unit: Unit) -> list[dict[str, str]]:
-    return cell_rows("plate", unit.plate, Wording(procedures.load(PROCEDURE)))
+    return cell_rows("plate", unit.plate, Wording(named_procedure(PROCEDURE)))

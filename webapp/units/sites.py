@@ -3,8 +3,8 @@
 from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
-from checks import procedure as procedures
 from webapp import current
+from webapp.language import _, named_procedure
 from webapp.rights import right
 from webapp.store import Site
 from webapp.units.forms import PROCEDURE, EntriesForm, SiteForm, data_of, form_class
@@ -33,9 +33,9 @@ def new_site() -> str | Response:
         with current.store().transaction():
             made = current.store().sites.add(**values, values=form.cells())
             note("site_added", made.id, changed(None, made))
-        flash(f"{made.name} was added.", "success")
+        flash(_("{name} was added.", name=made.name), "success")
         return redirect(url_for("units.sites"), 303)
-    return render_template("units/site-form.html", form=form, title="New site")
+    return render_template("units/site-form.html", form=form, title=_("New site"))
 
 
 @right("administer")
@@ -47,13 +47,15 @@ def change_site(key: str) -> str | Response:
         with current.store().transaction():
             kept = current.store().sites.change(key, **values, values=form.cells())
             note("site_changed", key, changed(found, kept))
-        flash("The changes are kept. Signed records keep the values they were judged by.", "success")
+        flash(_("The changes are kept. Signed records keep the values they were judged by."), "success")
         return redirect(url_for("units.sites"), 303)
-    return render_template("units/site-form.html", form=form, title=f"Change {found.name}", site=found)
+    return render_template(
+        "units/site-form.html", form=form, title=_("Change {name}", name=found.name), site=found
+    )
 
 
 def site_form(site: Site | None) -> EntriesForm:
-    entries = procedures.load(PROCEDURE)["site"]
+    entries = named_procedure(PROCEDURE)["site"]
     kept = data_of(site.values, entries) if site else {}
     more = {"name": site.name, "address": site.address} if site else {}
     return form_class(SiteForm, entries)(data={**kept, **more})

@@ -6,13 +6,19 @@ from werkzeug.wrappers import Response
 from wtforms import HiddenField
 
 from webapp import current
+from webapp.language import _, noop
 from webapp.read_at_unit import ValueRead, offered, seen
 from webapp.rights import right
 from webapp.store import Unit
 from webapp.units.noted import changed, note
 
-CHANGED = "These values changed since the page was opened, so nothing was taken over. Look at them again."
-TITLES = {"plate": "the data plate", "site": "the site"}
+CHANGED = noop(
+    "These values changed since the page was opened, so nothing was taken over. Look at them again."
+)
+TAKEN = {
+    "plate": noop("Taken over into the data plate. Signed records keep the values they had."),
+    "site": noop("Taken over into the site. Signed records keep the values they had."),
+}
 
 
 class TakeOverForm(FlaskForm):
@@ -26,10 +32,13 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/units/<string:key>/take-over", view_func=take_over, methods=["POST"])
 
 
-def lists(unit: Unit) -> list[tuple[str, list[ValueRead], TakeOverForm]]:
-    """What the unit's page offers: the title of where it would go, the values, and the form of the button."""
+def lists(unit: Unit) -> list[tuple[list[str], TakeOverForm]]:
+    """What the unit's page offers: the values as lines, and the form of the button, which names the owner."""
     return [
-        (TITLES[owner], values, TakeOverForm(formdata=None, data={"owner": owner, "seen": seen(values)}))
+        (
+            [one.line_for_reader() for one in values],
+            TakeOverForm(formdata=None, data={"owner": owner, "seen": seen(values)}),
+        )
         for owner, values in offered(current.store(), unit).items()
     ]
 
@@ -41,10 +50,10 @@ def take_over(key: str) -> Response:
         unit = store.units.get(key)
         values = offered(store, unit).get(form.owner.data or "", [])
         if not form.validate_on_submit() or not values or form.seen.data != seen(values):
-            flash(CHANGED, "warning")
+            flash(_(CHANGED), "warning")
             return redirect(url_for("units.unit", key=key), 303)
         keep(unit, values)
-    flash(f"Taken over into {TITLES[values[0].owner]}. Signed records keep the values they had.", "success")
+    flash(_(TAKEN[values[0].owner]), "success")
     return redirect(url_for("units.unit", key=key), 303)
 
 

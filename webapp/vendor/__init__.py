@@ -17,6 +17,7 @@ LIBRARIES = {
         "build/wrap-idb-value.d.ts",
         "LICENSE",
     ],
+    "zxing-wasm": ["dist/iife/reader/index.js", "dist/reader/zxing_reader.wasm", "LICENSE"],
 }
 """Package name -> the files that are copied to `static/vendor/NAME/`, without their folder."""
 
