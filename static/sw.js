@@ -1,12 +1,17 @@
 // Keeps the app's files and field pages on the phone. Records and photos are not here but in IndexedDB, so that no rule
-// about files can ever delete one. The server writes the two constants: BUILD, and of each file its address, its
-// integrity and the parcel that brings it, or "" where it comes alone.
+// about files can ever delete one. The server writes the three constants: BUILD; of each file its address, its
+// integrity and the parcel that brings it, or "" where it comes alone; and the same of what is kept once it was asked
+// for, and does not belong to one build.
 const BUILD = "";
 /** @type {[address: string, integrity: string, parcel: string][]} */
 const FILES = [];
+/** @type {[address: string, integrity: string][]} */
+const OPTIONAL = [];
 
 const PREFIX = "app-";
 const CACHE = PREFIX + BUILD;
+const OPTIONAL_PREFIX = "optional-";
+const OPTIONAL_CACHE = OPTIONAL_PREFIX + OPTIONAL.map(([, integrity]) => integrity.slice(7, 19)).join("-");
 const OFFLINE_PAGE = "/field/offline";
 // Fewer than these are fetched one by one: a parcel would bring again what has not changed.
 const WORTH_A_PARCEL = 8;
@@ -132,7 +137,33 @@ async function install() {
 
 async function removeEarlierBuilds() {
   for (const name of await caches.keys()) {
-    if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
+    const isEarlier = name.startsWith(PREFIX) && name !== CACHE;
+    if (isEarlier || (name.startsWith(OPTIONAL_PREFIX) && name !== OPTIONAL_CACHE)) await caches.delete(name);
+  }
+}
+
+/**
+ * One of the optional files: as it is kept, else fetched, verified and kept from then on.
+ * @param {string} address
+ * @param {string} integrity
+ */
+async function optionalFile(address, integrity) {
+  const here = await caches.match(address, { cacheName: OPTIONAL_CACHE, ignoreVary: true });
+  if (here) return here;
+  const response = await fetchFresh(address, integrity);
+  const cache = await caches.open(OPTIONAL_CACHE);
+  // Answered even if the phone has no room to keep it.
+  await cache.put(address, response.clone()).catch(() => undefined);
+  return response;
+}
+
+/** Whether all optional files are here now; a page asks for it while there is signal. @param {MessagePort} asker */
+async function keepOptional(asker) {
+  try {
+    for (const [address, integrity] of OPTIONAL) await optionalFile(address, integrity);
+    asker.postMessage({ kept: true });
+  } catch (error) {
+    asker.postMessage({ kept: false, because: String(error) });
   }
 }
 
@@ -151,6 +182,8 @@ async function answerPage(request) {
 
 /** @param {Request} request */
 async function answerFile(request) {
+  const optional = OPTIONAL.find(([address]) => address === new URL(request.url).pathname);
+  if (optional) return optionalFile(...optional);
   return (await kept(request.url)) ?? fetch(request);
 }
 
@@ -161,6 +194,7 @@ worker.addEventListener("activate", (event) => event.waitUntil(removeEarlierBuil
 // Taking over under an open form could break it: only a person's consent, sent by the page, ends the waiting.
 worker.addEventListener("message", (event) => {
   if (event.data === "activate-now") worker.skipWaiting();
+  if (event.data === "keep-optional") event.waitUntil(keepOptional(event.ports[0]));
 });
 
 /** The step that a notice is about: in the window that is open there, else in a new one. @param {string} address */

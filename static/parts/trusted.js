@@ -2,6 +2,7 @@
 // refuses every other one (W3C, Trusted Types; the policy's name stands in webapp/security.py).
 
 const WORKER = "/sw.js";
+const CODE_READER = "/static/scanning/reader.js";
 
 // What our own templates never hold: elements that load or run something, and attributes that do.
 const NEVER = /<\s*(script|iframe|frame|object|embed|link|meta|base|style|template|svg|img|video|audio)\b|<[^>]*\s(on\w+|srcdoc|style)\s*=|<[^>]*javascript:/i;
@@ -14,7 +15,7 @@ const rules = {
   },
   /** @param {string} address */
   createScriptURL(address) {
-    if (address !== WORKER) throw new TypeError(`${address} is no script of ours.`);
+    if (address !== WORKER && address !== CODE_READER) throw new TypeError(`${address} is no script of ours.`);
     return address;
   },
 };
@@ -34,4 +35,9 @@ export function fillWith(place, text) {
 /** The service worker's address, as the browser asks for it. */
 export function workerAddress() {
   return policy.createScriptURL(WORKER);
+}
+
+/** The address of the worker that reads codes. */
+export function codeReaderAddress() {
+  return policy.createScriptURL(CODE_READER);
 }

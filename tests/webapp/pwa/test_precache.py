@@ -25,7 +25,7 @@ def write(folder, files):
 def static(tmp_path):
     folder = tmp_path / "static"
     write(folder, {"start.js": "start", "parts/lazy.js": "lazy", "app.css": "css", "types.d.ts": "types"})
-    write(folder, {"sw.js": 'const BUILD = "";\nconst FILES = [];\n'})
+    write(folder, {"sw.js": 'const BUILD = "";\nconst FILES = [];\nconst OPTIONAL = [];\n'})
     for name, files in LIBRARIES.items():
         write(folder, {f"vendor/{name}/{file.rpartition('/')[2]}": name for file in [*files, "package.json"]})
     return folder
