@@ -8,6 +8,10 @@ import rfc8785
 
 DEEPEST = 40
 LARGEST_WHOLE_NUMBER = 2**53 - 1  # what a JavaScript number holds exactly
+LAST_OF_THE_BASIC_PLANE = "\uffff"
+ALWAYS_USUAL = {str, bool, type(None)}
+CONTAINERS = (dict, list)
+WRITE = json.JSONEncoder(ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":")).encode
 
 
 class NotCanonical(ValueError):  # noqa: N818 - says what the bytes are
@@ -17,9 +21,46 @@ class NotCanonical(ValueError):  # noqa: N818 - says what the bytes are
 def canonical(value: Any) -> bytes:
     """The bytes for ``value``; :class:`NotCanonical` for what canonical JSON cannot hold."""
     try:
-        return rfc8785.dumps(value)
+        return _at_once(value) or rfc8785.dumps(value)
     except (ValueError, TypeError, RecursionError) as error:
         raise NotCanonical(f"This has no canonical JSON: {error}") from error
+
+
+def _at_once(value: Any) -> bytes | None:
+    """The canonical bytes by the encoder of the standard library, ten times faster; None where it may differ.
+
+    It writes numbers as Python does, and sorts names by code points instead of UTF-16 units: both come to the
+    same but for unusual numbers (RFC 8785, 3.2.2.3) and supplementary characters (3.2.3).
+    """
+    if not _is_usual(value):
+        return None
+    text = WRITE(value)
+    return text.encode() if text.isascii() or max(text) <= LAST_OF_THE_BASIC_PLANE else None
+
+
+def _is_usual(value: Any) -> bool:
+    """Whether all names are texts and all numbers look the same in Python and in JavaScript."""
+    level = [value]
+    while level:
+        inner: list[Any] = []
+        for one in level:
+            kind = type(one)
+            if kind is dict:
+                if not all(type(name) is str for name in one):
+                    return False
+                inner += one.values()
+            elif kind is list:
+                inner += one
+            elif kind not in ALWAYS_USUAL and not _is_usual_number(one):
+                return False
+        level = inner
+    return True
+
+
+def _is_usual_number(value: Any) -> bool:
+    if type(value) is float:  # 2.0 is written 2, and 1e-05 is written 0.00001
+        return 1e-4 <= abs(value) < 1e15 and not value.is_integer()
+    return type(value) is int and abs(value) <= LARGEST_WHOLE_NUMBER
 
 
 def digest(data: bytes) -> str:
@@ -79,10 +120,9 @@ def _measure(value: Any) -> None:
         depth += 1
         if depth > DEEPEST:
             raise NotCanonical(f"The JSON is nested deeper than {DEEPEST} levels.")
-        level = [child for parent in level for child in _children(parent)]
-
-
-def _children(value: Any) -> list[Any]:
-    if isinstance(value, dict):
-        return list(value.values())
-    return value if isinstance(value, list) else []
+        level = [
+            child
+            for parent in level
+            if type(parent) in CONTAINERS
+            for child in (parent.values() if type(parent) is dict else parent)
+        ]

@@ -11,6 +11,7 @@ RELATIVE = 1e-9
 ABSOLUTE = 1e-12
 
 SHOWN = 5
+LISTS, NUMBERS = (list, tuple), (int, float)
 
 LATER = {"rules": ("k", "nu"), "steps": ("defects",)}
 """Members of a result that came after records had been signed: a record without them is as good as it was."""
@@ -38,7 +39,9 @@ def findings(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> list[F
     except Exception as error:  # content from outside may break the engine; that must not break the server
         return [Finding("not_judgeable", f"The entries could not be judged again ({error!r}).", "events")]
     # Both sides evaluate the same expressions, but their libraries may round the last digit otherwise.
-    places = list(differences(content["judgement"], as_then(again, content["judgement"]), "judgement"))
+    ours = as_then(again, content["judgement"])
+    same = is_same(ours, content["judgement"])
+    places = [] if same else list(differences(content["judgement"], ours, "judgement"))
     if places:
         shown = ", ".join(places[:SHOWN]) + (" and more" if len(places) > SHOWN else "")
         return [Finding("verdicts_differ", f"Judged again, the result differs at {shown}.", places[0])]
@@ -64,7 +67,7 @@ def as_then(again: Mapping[str, Any], signed: Mapping[str, Any]) -> dict[str, An
 def differences(ours: Any, theirs: Any, place: str = "") -> Iterator[str]:
     """The places at which two results differ: numbers by more than a rounding, everything else at all."""
     if is_number(ours) and is_number(theirs):
-        if not math.isclose(ours, theirs, rel_tol=RELATIVE, abs_tol=ABSOLUTE):
+        if not agree(ours, theirs):
             yield place
     elif isinstance(ours, dict) and isinstance(theirs, dict):
         for name in sorted(ours.keys() | theirs.keys()):
@@ -80,6 +83,26 @@ def differences(ours: Any, theirs: Any, place: str = "") -> Iterator[str]:
             yield from differences(one, other, f"{place}.{number}")
     elif type(ours) is not type(theirs) or ours != theirs:
         yield place
+
+
+def is_same(ours: Any, theirs: Any) -> bool:
+    """Whether there are no :func:`differences`: told at once, because mostly there are none."""
+    kind = type(ours)
+    if kind is dict:
+        return (
+            type(theirs) is dict
+            and len(ours) == len(theirs)
+            and all(name in theirs and is_same(one, theirs[name]) for name, one in ours.items())
+        )
+    if kind in LISTS:
+        return type(theirs) in LISTS and len(ours) == len(theirs) and all(map(is_same, ours, theirs))
+    if kind in NUMBERS:
+        return type(theirs) in NUMBERS and (ours == theirs or agree(ours, theirs))
+    return kind is type(theirs) and ours == theirs
+
+
+def agree(ours: float, theirs: float) -> bool:
+    return math.isclose(ours, theirs, rel_tol=RELATIVE, abs_tol=ABSOLUTE)
 
 
 def is_number(value: Any) -> bool:

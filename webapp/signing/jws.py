@@ -7,6 +7,7 @@ The header holds ``alg``, ``kid`` and ``typ`` and no more: a key, or the place o
 import base64
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from joserfc import jwk as jose_keys
@@ -20,6 +21,7 @@ DECISION = "firstwater-decision+jws"
 DEVICE = "firstwater-device+jws"
 
 LARGEST = 8 * 1024 * 1024
+MEMBERS = ("kty", "crv", "x", "y")  # of a public key
 COORDINATE = re.compile(r"[A-Za-z0-9_-]{43}")
 
 REGISTRY = jose.JWSRegistry(algorithms=["ES256"])
@@ -82,7 +84,7 @@ def _decoded(part: str) -> bytes:
 def verify(message: Message, jwk: dict[str, Any]) -> bytes:
     """The payload, if ``jwk`` signed it; :class:`NotValid` otherwise."""
     try:
-        jose.deserialize_compact(message.text, _key(public(jwk)), registry=REGISTRY)
+        jose.deserialize_compact(message.text, _key(**public(jwk)), registry=REGISTRY)
     except (JoseError, ValueError) as error:
         raise NotValid("signature_wrong", "The signature does not fit the content and the key.") from error
     return message.payload
@@ -101,22 +103,28 @@ def new_key() -> dict[str, Any]:
 
 def public(jwk: dict[str, Any]) -> dict[str, str]:
     """The required members of a public P-256 key, checked; :class:`NotValid` for anything else."""
-    members = {name: str(jwk.get(name)) for name in ("kty", "crv", "x", "y")}
+    members = {name: str(jwk.get(name)) for name in MEMBERS}
     if members["kty"] != "EC" or members["crv"] != "P-256":
         raise NotValid("key_not_allowed", "The key must be an elliptic-curve key on P-256.")
     if not all(COORDINATE.fullmatch(members[name]) for name in ("x", "y")):
         raise NotValid("key_not_allowed", "The coordinates of the key must be 32 bytes each, in base64url.")
     try:
-        _key(members).public_key  # noqa: B018 - made on access; refuses a point off the curve
+        _key(**members)
     except (JoseError, ValueError) as error:
         raise NotValid("key_not_allowed", "The coordinates are not a point on P-256.") from error
     return members
 
 
-def _key(jwk: dict[str, Any]) -> jose_keys.Key:
-    return jose_keys.import_key(jwk)
+@lru_cache(maxsize=1000)  # a server meets the same phones again and again
+def _key(kty: Any, crv: Any, x: Any, y: Any) -> jose_keys.Key:
+    """A public key, ready for use; JoseError or ValueError for a point off the curve."""
+    key = jose_keys.import_key({"kty": kty, "crv": crv, "x": x, "y": y})
+    key.public_key  # noqa: B018 - made on access, and kept
+    return key
 
 
 def thumbprint(jwk: dict[str, Any]) -> str:
     """The name of a key (RFC 7638)."""
+    if jwk.get("kty") == "EC":
+        return _key(*(jwk.get(name) for name in MEMBERS)).thumbprint()
     return jose_keys.import_key(jwk).thumbprint()

@@ -6,7 +6,8 @@ import struct
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+import rfc8785
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from webapp.signing.canonical import (
@@ -100,3 +101,10 @@ def test_canonical_bytes_read_back_to_the_same_bytes(value: object) -> None:
     data = canonical(value)
     assert parse_canonical(data) == value
     assert digest(data) == hashlib.sha256(data).hexdigest()
+
+
+@given(values)
+@example({"\U0001f600": 1, "\ufb33": 2})  # sorted the other way round by code points
+@example([1e-5, 1.5e-7, 1e15, 1e16, 1e21, 2.0, -0.0, 0.1, '\u2028\x7f\x1f"\\/', [], {}, (1, 2)])
+def test_the_bytes_are_those_of_a_library_of_its_own(value: object) -> None:
+    assert canonical(value) == rfc8785.dumps(value)

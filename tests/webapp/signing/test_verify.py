@@ -124,6 +124,7 @@ def test_numbers_may_differ_by_a_rounding_and_nothing_else_may(
     ours: dict, theirs: dict, places: list[str]
 ) -> None:
     assert list(judged_again.differences(ours, theirs)) == places
+    assert judged_again.is_same(ours, theirs) == (not places)
 
 
 def test_a_chain_is_walked_from_its_beginning() -> None:
