@@ -15,6 +15,7 @@ from checks.fold import fold
 from tests.faults.wires import Reply, Wire
 from tests.phone import EMPTY, PROCEDURE, Phone, named, sha256
 from webapp.store import Visit
+from webapp.store.photo_parts import PART
 
 LATER = {403, 408, 425, 429}
 
@@ -50,6 +51,7 @@ class Handset(Phone):
         self.fetched: dict[str, dict[str, Any]] = {}  # events of others, by id
         self.visits: dict[str, dict[str, Any]] = {}  # as the server told
         self.previous: dict[str, str | None] = {}
+        self.procedures: set[str] = set()  # by hash: what is here does not travel again
 
     def time(self) -> str:
         self.count += 1
@@ -79,8 +81,9 @@ class Handset(Phone):
         content = {"typed": str(value), "unit": "bar", "value": value, "instrument": None}
         self.enter(visit, "test.pressure", content)
 
-    def photograph(self, visit: str, number: int) -> None:
-        data = picture(f"{self.thumbprint} {number}")
+    def photograph(self, visit: str, number: int, more: int = 0) -> None:
+        """A photo with so many bytes ``more`` behind it: large ones travel in parts."""
+        data = picture(f"{self.thumbprint} {number}") + bytes(more)
         name = hashlib.sha256(data).hexdigest()
         self.held.photos[name] = Held(data)
         self.enter(visit, "test.picture", {"sha256": name, "type": "image/jpeg", "size": len(data)})
@@ -144,9 +147,31 @@ class Handset(Phone):
 
     def send_photos(self) -> None:
         for key, held in waiting(self.held.photos):
+            if len(held.content) > PART:
+                self.send_in_parts(key, held)
+                continue
             reply = self.wire.call("PUT", f"/api/photos/{key}", held.content, "image/jpeg")
             assert reply.status != 200 or reply.body == {"sha256": key}
             self.note(held, reply)
+
+    def send_in_parts(self, key: str, held: Held) -> None:
+        """What is missing, the last part first: the order must not matter. The photo arrives as a whole."""
+        path, size = f"/api/photos/{key}/parts", len(held.content)
+        reply = self.wire.call("GET", path)
+        if reply.status != 200:
+            return self.note(held, reply)
+        missing = reply.body["missing"]
+        for number in sorted(range(-(-size // PART)) if missing is None else missing, reverse=True):
+            part = held.content[number * PART : (number + 1) * PART]
+            first = number * PART
+            span = {"Content-Range": f"bytes {first}-{first + len(part) - 1}/{size}"}
+            reply = self.wire.call("PUT", path, part, "image/jpeg", span)
+            if reply.status != 200:
+                return self.note(held, reply)
+        if reply.body["complete"]:
+            assert reply.body["sha256"] == key
+            self.note(held, reply)
+        return None
 
     def send_records(self) -> None:
         """Each signed anew: the signature is another one, the record the same."""
@@ -156,15 +181,20 @@ class Handset(Phone):
                 text = self.sign(held.content, "firstwater-record+jws")
                 reply = self.post("/api/records", {"jws": text})
                 assert reply.status != 200 or reply.body["sha256"] == key
+                if reply.status == 200:
+                    self.visits[held.content["visit"]]["state"] = reply.body["state"]
                 self.note(held, reply)
 
     def fetch(self) -> None:
-        reply = self.wire.call("GET", "/api/work")
+        reply = self.wire.call("GET", f"/api/work?have={','.join(self.procedures)}")
         if reply.status != 200:
             return
+        self.procedures |= {one["hash"] for one in reply.body["procedures"]}
         self.visits |= {one["id"]: one for one in reply.body["visits"]}
         self.previous = {one["id"]: one["previous"] for one in reply.body["units"]}
         for visit in reply.body["visits"]:
+            if visit["state"] not in {"draft", "returned"}:
+                continue
             events = self.wire.call("GET", f"/api/visits/{visit['id']}/events?after=0")
             if events.status == 200:
                 self.fetched |= {one["id"]: one for one in events.body["events"]}

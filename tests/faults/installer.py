@@ -7,6 +7,7 @@ import uuid
 
 from tests.faults.handset import Handset, waiting
 from tests.faults.wires import Lost
+from webapp.store.photo_parts import PART
 
 MOST_WAITING = 6  # a pause in working while the server is away
 
@@ -48,9 +49,9 @@ class Installer(threading.Thread):
         if not open_visits:
             handset.begin(visit, self.unit)
         choice = self.random.random()
-        if choice < 0.6:
+        if choice < 0.5:
             handset.read_off(visit, self.random.random())
-        elif choice < 0.8:
-            handset.photograph(visit, self.random.randrange(10**9))
+        elif choice < 0.7:
+            handset.photograph(visit, self.random.randrange(10**9), self.random.choice([0, 0, 2 * PART]))
         elif not waiting(handset.held.records):
             handset.sign_record(visit)

@@ -6,6 +6,7 @@ HTTP, as `firstwater serve` does. It shares nothing with others but the memory o
 SIGKILL ends it anywhere. Its number is printed once it listens.
 """
 
+import gc
 import os
 import resource
 import signal
@@ -28,6 +29,8 @@ ROOT = Path(__file__).parents[2]
 
 def main(folder: str, port: int) -> None:
     app = empty_application()
+    gc.collect()
+    gc.freeze()  # a fork that collects would copy every page of what was loaded
     print("ready", flush=True)
     for line in sys.stdin:
         child = os.fork()

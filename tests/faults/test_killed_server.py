@@ -8,6 +8,7 @@ import os
 import random
 import time
 
+import pytest
 from flask import Flask
 
 from tests.faults.installer import Installer
@@ -28,6 +29,7 @@ def decide_on_all(store: Store, desk: Phone) -> None:
         receive_decision(store, text, desk.person, 12)
 
 
+@pytest.mark.timeout(max(300, KILLS))
 def test_whatever_was_acknowledged_survives_hundreds_of_kills(
     app: Flask, launcher: Launcher, installers: list[Installer]
 ) -> None:
@@ -38,7 +40,7 @@ def test_whatever_was_acknowledged_survives_hundreds_of_kills(
         installer.start()
     for number in range(KILLS):
         launcher.start()
-        wait_for_answers(installers, pause.randrange(6))
+        wait_for_answers(installers, pause.randrange(5))
         if number % 10 == 0:
             decide_on_all(store, desk)
         time.sleep(pause.uniform(0.0, 0.01))

@@ -10,9 +10,10 @@ from typing import Any, Protocol
 from flask import Flask
 from itsdangerous import URLSafeTimedSerializer
 
-from webapp import current
+from webapp import current, limits
 
 JSON = "application/json"
+Headers = dict[str, str]
 
 
 class Lost(Exception):  # noqa: N818 - what the phone notices, not a mistake
@@ -30,40 +31,74 @@ class Reply:
 
 
 class Wire(Protocol):
-    def call(self, method: str, path: str, body: bytes | None = None, kind: str = JSON) -> Reply: ...
+    def call(
+        self, method: str, path: str, body: bytes | None = None, kind: str = JSON, more: Headers | None = None
+    ) -> Reply: ...
 
 
 class InProcess:
-    """Straight into the application. ``fate`` says what happens to the next request.
+    """Straight into the application. ``fate`` says what happens to the request after ``spared`` others.
 
-    ``arrives``; ``lost`` on the way there; ``reply_lost`` after the server has carried it out; a number: the
-    database breaks off after so many steps of its machine, wherever that is in the request.
+    ``arrives``; ``lost`` on the way there; ``reply_lost`` after the server has carried it out; ``too_many``:
+    the person has called too often; a number: the database breaks off after so many steps of its machine,
+    wherever that is in the request.
     """
 
     def __init__(self, app: Flask, token: str):
         self.app, self.token = app, token
         self.fate: str | int = "arrives"
+        self.spared = 0
         self.headers, content = signed_in(app, token)
         self.client = app.test_client()
         with self.client.session_transaction() as session:
             session.update(content)
 
-    def call(self, method: str, path: str, body: bytes | None = None, kind: str = JSON) -> Reply:
+    def call(
+        self, method: str, path: str, body: bytes | None = None, kind: str = JSON, more: Headers | None = None
+    ) -> Reply:
+        with self.trouble(self.next_fate()):
+            headers = {**self.headers, **(more or {})}
+            answer = self.client.open(path, method=method, data=body, content_type=kind, headers=headers)
+        return Reply(answer.status_code, answer.json)
+
+    def next_fate(self) -> str | int:
+        if self.spared:
+            self.spared -= 1
+            return "arrives"
         fate, self.fate = self.fate, "arrives"
+        return fate
+
+    @contextmanager
+    def trouble(self, fate: str | int) -> Iterator[None]:
         if fate == "lost":
             raise Lost
         if isinstance(fate, int):
             with broken_off(self.app, fate):
-                reply = self.send(method, path, body, kind)
+                yield
+        elif fate == "too_many":
+            with nothing_left(self.app):
+                yield
         else:
-            reply = self.send(method, path, body, kind)
+            yield
         if fate == "reply_lost":
             raise Lost
-        return reply
 
-    def send(self, method: str, path: str, body: bytes | None, kind: str) -> Reply:
-        answer = self.client.open(path, method=method, data=body, content_type=kind, headers=self.headers)
-        return Reply(answer.status_code, answer.json)
+
+class NothingLeft(limits.Limits):
+    """Everybody has called too often just now."""
+
+    def filled(self, purse: str, who: str) -> float:
+        return 0.0
+
+
+@contextmanager
+def nothing_left(app: Flask) -> Iterator[None]:
+    usual = app.extensions[limits.NAME]
+    app.extensions[limits.NAME] = NothingLeft(usual.allowances)
+    try:
+        yield
+    finally:
+        app.extensions[limits.NAME] = usual
 
 
 @contextmanager
@@ -95,11 +130,15 @@ class OverHttp:
         self.connection: http.client.HTTPConnection | None = None
         self.answers = 0
 
-    def call(self, method: str, path: str, body: bytes | None = None, kind: str = JSON) -> Reply:
+    def call(
+        self, method: str, path: str, body: bytes | None = None, kind: str = JSON, more: Headers | None = None
+    ) -> Reply:
         if self.connection is None:
             self.connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
         try:
-            self.connection.request(method, path, body, {"Content-Type": kind, **self.headers})
+            self.connection.request(
+                method, path, body, {"Content-Type": kind, **self.headers, **(more or {})}
+            )
             answer = self.connection.getresponse()
             reply = Reply(answer.status, json.loads(answer.read()))
         except (OSError, http.client.HTTPException) as error:

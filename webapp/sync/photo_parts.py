@@ -95,9 +95,14 @@ def range_wrong(detail: str) -> Problem:
 
 
 def answer(sha256: str, progress: Progress | None) -> Response:
-    """``missing`` are the numbers of the parts still to come; null while no part said how large it is."""
+    """``missing`` are the numbers of the parts still to come; null while no part said how large it is.
+
+    All may be here and the photo not: the server was stopped before it put them together, or had no room. The
+    last one is asked for again then, so that its arrival tries once more.
+    """
     whole = current.store().photos.find(sha256) is not None
     missing: list[int] | None = [] if whole else None
     if progress is not None and not whole:
-        missing = [number for number in range(count_of(progress.size)) if number not in progress.held]
+        count = count_of(progress.size)
+        missing = [number for number in range(count) if number not in progress.held] or [count - 1]
     return jsonify({"sha256": sha256, "complete": whole, "part": PART, "missing": missing})

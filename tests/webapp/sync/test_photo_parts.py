@@ -128,3 +128,17 @@ def test_the_oldest_unfinished_photo_makes_room(tmp_path) -> None:
         waiting.keep("somebody", f"{number:064x}", 0, 2 * PART, b"x")
     assert len(list(tmp_path.glob("*/*"))) == MOST_UNFINISHED
     assert waiting.progress("somebody", f"{0:064x}") is None
+
+
+def test_parts_that_were_never_put_together_are_when_the_last_comes_again(
+    installer, store, people, picture: bytes
+) -> None:
+    """The server was killed after the last part, or its disk was full then."""
+    folder, name = PhotoParts(store.photos.folder / "unfinished"), name_of(picture)
+    for number in range(3):
+        part = picture[number * PART : (number + 1) * PART]
+        folder.keep(people["installer"].id, name, number, len(picture), part)
+    answer = installer.get(f"/api/photos/{name}/parts").json
+    assert (answer["complete"], answer["missing"]) == (False, [2])
+    assert send(installer, picture, 2).json["complete"]
+    assert store.photos.read_bytes(name) == picture
