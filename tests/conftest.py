@@ -26,6 +26,11 @@ NAMES = {
 NO_PASSWORD = "!"  # no hash: nobody signs in with it; the tests of passwords make real ones
 
 
+def todays_clock() -> datetime:
+    """The clock for a server that a real browser asks: the browser's own time cannot be stood still."""
+    return datetime.now(UTC)
+
+
 class Clock:
     """A clock that stands still until a test moves it."""
 

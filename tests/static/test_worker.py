@@ -20,7 +20,11 @@ CACHES = "() => caches.keys()"
 LOOK_FOR_NEWS = """async () => {
   const registration = await navigator.serviceWorker.getRegistration();
   await registration.update().catch(() => {});
-  while (registration.installing) await new Promise(resolve => setTimeout(resolve, 20));
+  const deadline = Date.now() + 60000;
+  while (registration.installing) {
+    if (Date.now() > deadline) throw new Error("The worker is still installing after a minute");
+    await new Promise(resolve => setTimeout(resolve, 20));
+  }
 }"""
 
 UNTIL_REFUSED = """async () => {

@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import expect
 from werkzeug.serving import make_server
 
+from tests.conftest import todays_clock
 from tests.phone import Phone
 from tests.static.live import Quiet
 from webapp.passwords import hash_password
@@ -34,6 +35,11 @@ FILL = """async (visit) => {
 }"""
 RECORD = """async (visit) => (await (await import("/static/record/visits.js")).visitOf(visit)).record"""
 SEND = """async () => (await (await import("/static/sync/send.js")).sendNow()).state"""
+
+
+@pytest.fixture
+def clock():
+    return todays_clock
 
 
 @pytest.fixture
@@ -112,6 +118,7 @@ def test_a_record_is_confirmed_without_signal_and_sent_after_the_session_has_end
     add_passkey(page)
     prepare(page)
     page.goto("/account")
+    page.evaluate(SEND)  # fetches the visit, which preparing leaves to a worker
     page.evaluate(FILL, visit)
     page.goto(f"/field/trial-1/review?visit={visit}", wait_until="networkidle")
     page.context.set_offline(True)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import pytest
 from werkzeug.serving import WSGIRequestHandler, make_server
 
+from tests.conftest import todays_clock
 from tests.webapp.office.conftest import PASSWORD
 from webapp.certificate.printable import can_set
 
@@ -15,6 +16,11 @@ pytestmark = pytest.mark.browser
 class Quiet(WSGIRequestHandler):
     def log(self, *arguments: object) -> None:
         pass
+
+
+@pytest.fixture
+def clock():
+    return todays_clock
 
 
 @pytest.fixture
