@@ -6,7 +6,7 @@ from typing import Any
 
 from webapp.signing import Finding, Verification
 from webapp.signing.canonical import digest
-from webapp.store import Person, Store
+from webapp.store import Device, Person, Store
 
 CLOCK_TOLERANCE = 300  # seconds by which a phone's clock may be ahead without remark
 
@@ -30,7 +30,7 @@ class KnownProcedures:
         self.store = store
 
     def get(self, sha256: str, /) -> Mapping[str, Any] | None:
-        return self.store.procedures.contents(sha256).get(sha256)
+        return self.store.procedures.shared(sha256)
 
 
 def quarantine(
@@ -64,9 +64,8 @@ def finding_of(code: str, detail: str, place: str | None = None) -> list[Finding
     return [Finding(code, detail, place)]
 
 
-def revoked(store: Store, device: str) -> list[Finding]:
+def revoked(known: Device | None) -> list[Finding]:
     """Asked once more where nothing else is written meanwhile: it may have been revoked since verifying."""
-    known = store.devices.find(device)
     if known is not None and known.revoked_at is None:
         return []
     return finding_of("device_revoked", "The phone that signed this was revoked.", "kid")

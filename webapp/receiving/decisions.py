@@ -62,7 +62,7 @@ def unfit(store: Store, content: dict[str, Any], record: Record, person: Person)
         detail = "The decision names another signer than who sent it, or by a former name or role."
         return finding_of("signer_differs", detail, "signer")
     before = [one.decision for one in record.decisions]
-    if found := revoked(store, content["device"]) or order_findings(content["decision"], before):
+    if found := revoked(store.devices.find(content["device"])) or order_findings(content["decision"], before):
         return found
     last = store.listing.unit_state(record.unit).record
     if record.decisions and record.sha256 != last:

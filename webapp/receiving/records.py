@@ -16,9 +16,10 @@ from webapp.receiving.answer import (
     revoked,
 )
 from webapp.receiving.confirmation import keep_confirmation, unconfirmed
+from webapp.receiving.known import Known, ids_of
 from webapp.signing import Finding, chain, verify_record
-from webapp.signing.canonical import identity
-from webapp.store import Person, Quarantined, Record, Store, Visit
+from webapp.signing.canonical import canonical, digest
+from webapp.store import NewEvent, NotInStore, Person, Quarantined, Record, Store, Visit
 from webapp.store.table import written
 
 FIELDS_OF_A_VISIT = ("kind", "procedure")
@@ -43,14 +44,15 @@ def receive_record(
         kept = store.records.find(result.sha256) if result.sha256 else None
         if kept is not None:
             return Answer(kept.sha256, state_for_phone(kept), kept.reasons)
+        new: list[NewEvent] = []
         if result.content is not None and result.valid:
-            result = result.also(unfit(store, result.content, person))
+            result = result.also(unfit(store, result.content, person, new))
         if result.content is not None and result.valid and result.sha256:
             result = result.also(unconfirmed(store, result.sha256, person.id, assertion, place))
         if result.content is None or result.sha256 is None or not result.valid:
             visit = result.content["visit"] if result.content else None
             return quarantine(store, "record", text, person, result, visit)
-        record = keep(store, result.sha256, result.content, text)
+        record = keep(store, result.sha256, result.content, text, new)
         keep_confirmation(store, result.sha256, assertion)
     return Answer(record.sha256, record.state, record.reasons)
 
@@ -60,19 +62,20 @@ def state_for_phone(record: Record) -> str:
     return "returned" if record.reopening else record.state
 
 
-def keep(store: Store, sha256: str, content: dict[str, Any], text: str) -> Record:
+def keep(store: Store, sha256: str, content: dict[str, Any], text: str, new: list[NewEvent]) -> Record:
     # The phone sends its entries first, but a record that overtook them must not stand without them.
-    for event in content["events"]:
-        if store.events.find(event["id"]) is None:
-            store.events.keep(event, late=False)
+    store.events.add(new)
     store.records.keep(sha256, content, text, list(remarks(store, content)))
     store.listing.refresh(content["visit"], content["unit"]["id"])
     store.audit.add("record_received", person=content["signer"]["id"], subject=sha256)
     return store.records.get(sha256)
 
 
-def unfit(store: Store, content: Mapping[str, Any], person: Person) -> list[Finding]:
-    """Why a record that is valid by itself cannot be accepted here and now."""
+def unfit(store: Store, content: Mapping[str, Any], person: Person, new: list[NewEvent]) -> list[Finding]:
+    """Why a record that is valid by itself cannot be accepted here and now.
+
+    Its events that the store does not have are added to ``new``.
+    """
     if content["signer"]["id"] != person.id:
         return finding_of(
             "signer_differs", "The record was signed by somebody else than who sent it.", "signer.id"
@@ -80,11 +83,12 @@ def unfit(store: Store, content: Mapping[str, Any], person: Person) -> list[Find
     visit = store.visits.find(content["visit"])
     if visit is None:
         return finding_of("visit_unknown", "The visit of this record is not known here.", "visit")
+    known = Known(store, ids_of(content["events"]))
     return [
-        *revoked(store, content["device"]),
+        *revoked(known.device(content["device"])),
         *fits_visit(content, visit),
         *fits_chain(store, content),
-        *(finding for event in content["events"] for finding in fits_events(store, event, person)),
+        *(finding for event in content["events"] for finding in fits_event(known, event, person, new)),
     ]
 
 
@@ -107,14 +111,17 @@ def fits_chain(store: Store, content: Mapping[str, Any]) -> list[Finding]:
     return chain.link(content, last, store.records.accepted(unit))
 
 
-def fits_events(store: Store, event: dict[str, Any], person: Person) -> Iterator[Finding]:
+def fits_event(known: Known, event: dict[str, Any], person: Person, new: list[NewEvent]) -> Iterator[Finding]:
     """What came before must be the same; new entries can only be the signer's own."""
-    kept = store.events.find(event["id"])
+    text = canonical(event)
+    sha256 = digest(text)
+    kept = known.hashes.get(event["id"])
     if kept is not None:
-        if kept.sha256 != identity(event):
+        if kept != sha256:
             yield Finding("event_differs", "An entry is not as it was received before.", event["field"])
         return
-    device = store.devices.find(event["device"])
+    new.append(NewEvent(event, text, sha256, late=False))
+    device = known.device(event["device"])
     if event["by"] != person.id:
         yield Finding(
             "event_unknown", "An entry of somebody else was never received from them.", event["field"]
@@ -132,10 +139,10 @@ def remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]
         yield note("signer_changed", f"Here the signer is {signer.name}, {signer.role}.")
     # Entries of others may have come that the signer had not fetched: kept, and shown to the supervisor.
     named = {event["id"] for event in content["events"]}
-    left_out = [one for one in store.events.of_visit(content["visit"]) if one.id not in named]
+    left_out = [one for one in store.events.merged_ids(content["visit"]) if one not in named]
     if left_out:
         detail = f"{len(left_out)} entries of this visit are not in the record."
-        yield note("events_left_out", detail, events=[one.id for one in left_out])
+        yield note("events_left_out", detail, events=left_out)
     yield from plate_remarks(store, content)
     yield from clock_remarks(content, store.clock())
     yield from reference_remarks(store, content)
@@ -143,7 +150,7 @@ def remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]
 
 def plate_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
     """Values of plate and site that the limits rest on and that the visit gave instead of the office."""
-    read = values_read(content, store.procedures.get(content["procedure"]["hash"]).content())
+    read = values_read(content, procedure_of(store, content))
     if read:
         detail = f"Read at the unit: {'; '.join(one.line for one in read)}."
         yield note("plate_read_at_unit", detail, fields=[one.name for one in read])
@@ -168,8 +175,9 @@ def reference_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict
     places += [f"baseline.{name}" for name in changed_baseline(store, content)]
     site = store.sites.get(unit.site)
     places += [f"site.{name}" for name in changed_cells(content["site"]["values"], site.values)]
+    instruments = store.instruments.find_all(content["instruments"])
     for key, instrument in content["instruments"].items():
-        known = store.instruments.find(key)
+        known = instruments.get(key)
         if known is None or known.as_json() != instrument:
             places.append(f"instrument {instrument.get('name', key)}")
     if content["site"]["id"] != site.id:
@@ -182,9 +190,17 @@ def reference_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict
 def changed_baseline(store: Store, content: Mapping[str, Any]) -> list[str]:
     """Where a visit that compares was judged against another baseline than the server's."""
     ours = (content["unit"].get("baseline") or {}).get("values", {})
-    procedure = store.procedures.get(content["procedure"]["hash"]).content()
-    theirs = store.baselines.of_unit(content["unit"]["id"])["values"] if procedure.get("compares") else {}
+    compares = procedure_of(store, content).get("compares")
+    theirs = store.baselines.of_unit(content["unit"]["id"])["values"] if compares else {}
     return changed_cells(ours, theirs)
+
+
+def procedure_of(store: Store, content: Mapping[str, Any]) -> Mapping[str, Any]:
+    sha256 = content["procedure"]["hash"]
+    found = store.procedures.shared(sha256)
+    if found is None:
+        raise NotInStore("procedure", sha256)
+    return found
 
 
 def changed_cells(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> list[str]:

@@ -19,7 +19,7 @@ from webapp.store.connection import Connection
 from webapp.store.contacts import Contacts, Loss
 from webapp.store.devices import Device, Devices
 from webapp.store.errors import NotInStore, Refused, StoreError, Taken, Unavailable
-from webapp.store.events import Events, StoredEvent
+from webapp.store.events import Events, NewEvent, StoredEvent
 from webapp.store.listing import ListedRecord, Listing, UnitState
 from webapp.store.migrations import upgrade
 from webapp.store.passkeys import Confirmation, Passkey, Passkeys
@@ -39,6 +39,7 @@ __all__ = [
     "Instrument",
     "ListedRecord",
     "Loss",
+    "NewEvent",
     "NotInStore",
     "Passkey",
     "Person",

@@ -6,6 +6,7 @@ from typing import Any
 
 from webapp.signing import trail
 from webapp.signing.canonical import identity
+from webapp.store.rows import insert
 from webapp.store.table import Table
 
 
@@ -52,7 +53,7 @@ class Audit(Table[AuditEntry]):
                 "previous": last[0].sha256 if last else trail.FIRST,
             }
             entry["sha256"] = identity(entry)
-            db.table("audit").insert({**entry, "details": json.dumps(details)})
+            insert(db, "audit", {**entry, "details": json.dumps(details)})
         return AuditEntry(**entry)
 
     def of(self, subject: str) -> list[AuditEntry]:

@@ -65,7 +65,7 @@ class Connection:
         """
         with self._lock:
             if self._writer.conn.in_transaction:
-                with self._writer.atomic():
+                with self._savepoint():
                     yield self._writer
             else:
                 with named_failures(), self._transaction():
@@ -84,6 +84,19 @@ class Connection:
             raise
         finally:
             self._local.writing = False
+
+    @contextmanager
+    def _savepoint(self) -> Iterator[None]:
+        # One name for all: SQLite means the innermost of that name.
+        self._writer.conn.execute("SAVEPOINT inner")
+        try:
+            yield
+        except BaseException:
+            if self._writer.conn.in_transaction:  # a full disk takes the whole transaction back by itself
+                self._writer.conn.execute("ROLLBACK TO inner")
+                self._writer.conn.execute("RELEASE inner")
+            raise
+        self._writer.conn.execute("RELEASE inner")
 
     def read(self) -> Database:
         """The reader of this thread; inside ``write`` the writer, which sees what was just written."""

@@ -1,6 +1,7 @@
 """Entry events: append-only, byte for byte, each with a place in its visit once it is merged."""
 
 import json
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -8,7 +9,18 @@ from sqlite_utils import Database
 
 from webapp.signing.canonical import canonical, digest
 from webapp.store.errors import Taken
+from webapp.store.rows import insert, listed, rows
 from webapp.store.table import Table
+
+
+@dataclass(frozen=True)
+class NewEvent:
+    """An event that is not in the store yet, with its canonical text."""
+
+    content: dict[str, Any]
+    text: bytes
+    sha256: str
+    late: bool
 
 
 @dataclass(frozen=True)
@@ -46,33 +58,35 @@ class Events(Table[StoredEvent]):
         """Keep an event; the hash of what is stored. The same again changes nothing, another one is Taken."""
         text = canonical(event)
         sha256 = digest(text)
-        with self.connection.write() as db:
-            found = self.find(event["id"])
-            if found is None:
-                self._insert(db, event, text.decode(), sha256, late)
-            elif found.sha256 != sha256:
+        with self.connection.write():
+            kept = self.hashes([event["id"]]).get(event["id"])
+            if kept is None:
+                self.add([NewEvent(event, text, sha256, late)])
+            elif kept != sha256:
                 raise Taken("entry", "id", event["id"])
         return sha256
 
-    def _insert(self, db: Database, event: dict[str, Any], text: str, sha256: str, late: bool) -> None:
-        row = {"id": event["id"], "visit": event["visit"], "person": event["by"], "device": event["device"]}
-        row |= {"field": event["field"], "json": text, "sha256": sha256, "received_at": self.now()}
-        db.table("events").insert({**row, "late": int(late)})
-        if not late:
-            self._merge(db, event["visit"], event["id"])
-
-    def _merge(self, db: Database, visit: str, event: str) -> None:
-        db.execute(
-            "insert into merged_events select ?, coalesce(max(sequence), 0) + 1, ? "
-            "from merged_events where visit = ?",
-            [visit, event, visit],
-        )
+    def add(self, events: Sequence[NewEvent]) -> None:
+        """Keep events of which none is in the store, in this order."""
+        received_at = self.now()
+        with self.connection.write() as db:
+            insert(db, "events", *(row_of(event, received_at) for event in events))
+            merge(db, ((event.content["visit"], event.content["id"]) for event in events if not event.late))
 
     def merge_late(self, visit: str) -> None:
         """Give every late event of the visit its place: the visit was returned and is open again."""
         with self.connection.write() as db:
-            for event in self.late(visit):
-                self._merge(db, visit, event.id)
+            merge(db, [(visit, event.id) for event in self.late(visit)])
+
+    def hashes(self, ids: Iterable[str]) -> dict[str, str]:
+        """The hash of each of these events that is in the store, by id."""
+        sql = "select id, sha256 from events where id in (select value from json_each(?))"
+        return {row["id"]: row["sha256"] for row in rows(self.read(), sql, [listed(ids)])}
+
+    def merged_ids(self, visit: str) -> list[str]:
+        """The ids of :meth:`of_visit`."""
+        sql = "select event from merged_events where visit = ? order by sequence"
+        return [row["event"] for row in rows(self.read(), sql, [visit])]
 
     def of_visit(self, visit: str, after: int = 0) -> list[StoredEvent]:
         """The merged events of a visit in the order of their coming."""
@@ -85,3 +99,25 @@ class Events(Table[StoredEvent]):
     def find(self, key: str) -> StoredEvent | None:
         found = self.select("id = ?", [key], "id")
         return found[0] if found else None
+
+
+def merge(db: Database, events: Iterable[tuple[str, str]]) -> None:
+    """Give each event, named by visit and id, the next place in its visit."""
+    sql = """insert into merged_events select :visit, coalesce(max(sequence), 0) + 1, :event
+        from merged_events where visit = :visit"""
+    db.conn.executemany(sql, [{"visit": visit, "event": event} for visit, event in events])
+
+
+def row_of(event: NewEvent, received_at: str) -> dict[str, Any]:
+    content = event.content
+    return {
+        "id": content["id"],
+        "visit": content["visit"],
+        "person": content["by"],
+        "device": content["device"],
+        "field": content["field"],
+        "json": event.text.decode(),
+        "sha256": event.sha256,
+        "received_at": received_at,
+        "late": int(event.late),
+    }

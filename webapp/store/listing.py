@@ -16,6 +16,7 @@ from webapp.store.connection import Connection
 from webapp.store.errors import NotInStore
 from webapp.store.quarantine import Quarantine, Quarantined
 from webapp.store.records import Record, Records, state_by
+from webapp.store.rows import rows, upsert
 
 OF_RECORD = ("visit", "unit", "person", "verdict", "signed_at", "received_at")
 STATE_TABLES = ("visit_states", "record_states", "unit_states")
@@ -138,9 +139,9 @@ class Listing:
             for table in STATE_TABLES:
                 db.table(table).delete_where()
             for row in list(db.query("select id from visits")):
-                self.refresh_visit(row["id"])
+                self._refresh_visit(db, row["id"])
             for row in list(db.query("select id from units")):
-                self.refresh_unit(row["id"])
+                self._refresh_unit(db, row["id"])
 
     def differences(self) -> list[str]:
         """Where the derived rows are not those that follow from the documents; nothing is changed."""
@@ -167,36 +168,34 @@ class Listing:
 
     def refresh(self, visit: str, unit: str) -> None:
         """After a document about them came."""
-        with self.connection.write():
-            self.refresh_visit(visit)
-            self.refresh_unit(unit)
+        with self.connection.write() as db:
+            self._refresh_visit(db, visit)
+            self._refresh_unit(db, unit)
 
-    def refresh_visit(self, visit: str) -> None:
+    def _refresh_visit(self, db: Database, visit: str) -> None:
         records = self.records.select("visit = ?", [visit], "sequence")
         state = visit_state(records, self.quarantine.of_visit(visit))
         returned = json.dumps(state["returned"]) if state["returned"] else None
-        with self.connection.write() as db:
-            row = {"visit": visit, "state": state["state"], "record": state["record"], "returned": returned}
-            db.table("visit_states").upsert(row, pk="visit")
-            for record in records:
-                self._list_record(db, record)
+        row = {"visit": visit, "state": state["state"], "record": state["record"], "returned": returned}
+        upsert(db, "visit_states", "visit", row)
+        for record in records:
+            self._list_record(db, record)
 
     def _list_record(self, db: Database, record: Record) -> None:
         row = {name: getattr(record, name) for name in OF_RECORD}
         row |= {"record": record.sha256, "state": state_by(record.decisions)}
-        db.table("record_states").upsert({**row, "pending": int(waits_for_results(record))}, pk="record")
+        upsert(db, "record_states", "record", {**row, "pending": int(waits_for_results(record))})
 
-    def refresh_unit(self, unit: str) -> None:
-        with self.connection.write() as db:
-            row = self._accepted(db, unit) or {"state": "not_commissioned", "conditions": "[]"}
-            db.table("unit_states").upsert({"unit": unit, **row}, pk="unit")
+    def _refresh_unit(self, db: Database, unit: str) -> None:
+        row = self._accepted(db, unit) or {"state": "not_commissioned", "conditions": "[]"}
+        upsert(db, "unit_states", "unit", {"unit": unit, **row})
 
     def _accepted(self, db: Database, unit: str) -> dict[str, Any] | None:
         sql = """select d.*, back.received_at as reopened_at from decisions d
                 join records r on r.sha256 = d.record
                 left join decisions back on back.record = d.record and back.decision = 'returned'
             where r.unit = ? and d.decision <> 'returned' order by d.sequence desc limit 1"""
-        decision = next(db.query(sql, [unit]), None)
+        decision = next(iter(rows(db, sql, [unit])), None)
         if decision is None:
             return None
         return {
@@ -209,7 +208,7 @@ class Listing:
         }
 
     def unit_state(self, unit: str) -> UnitState:
-        for row in self.connection.read().query("select * from unit_states where unit = ?", [unit]):
+        for row in rows(self.connection.read(), "select * from unit_states where unit = ?", [unit]):
             return UnitState(**{**row, "conditions": tuple(json.loads(row["conditions"]))})
         return UnitState(unit, "not_commissioned")
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from webapp.signing import jws
 from webapp.signing.photos import photos_named
+from webapp.store.rows import insert, rows
 from webapp.store.table import Table
 
 
@@ -93,7 +94,7 @@ class Decisions(Table[Decision]):
             "next_service": next_service,
         }
         with self.connection.write() as db:
-            db.table("decisions").insert(row)
+            insert(db, "decisions", row)
         return self.get(sha256)
 
     def about(self, record: str) -> tuple[Decision, ...]:
@@ -119,7 +120,7 @@ class Records(Table[Record]):
             reasons.append({"code": "photos_missing", "detail": detail, "photos": missing})
         return super().thing({**row, "reasons": reasons, "decisions": self.decisions.about(row["sha256"])})
 
-    def keep(self, sha256: str, content: dict[str, Any], text: str, notes: list[dict[str, Any]]) -> Record:
+    def keep(self, sha256: str, content: dict[str, Any], text: str, notes: list[dict[str, Any]]) -> None:
         """Keep a verified record; ``content`` is its payload, ``text`` the JWS as it came."""
         row = {
             "sha256": sha256,
@@ -137,14 +138,13 @@ class Records(Table[Record]):
         }
         photos = [{"record": sha256, "photo": photo} for photo in photos_named(content["events"])]
         with self.connection.write() as db:
-            db.table("records").insert(row)
-            db.table("record_photos").insert_all(photos)
-        return self.get(sha256)
+            insert(db, "records", row)
+            insert(db, "record_photos", *photos)
 
     def missing_photos(self, record: str) -> list[str]:
         sql = """select photo from record_photos where record = ?
             and photo not in (select sha256 from photos) order by photo"""
-        return [row["photo"] for row in self.read().query(sql, [record])]
+        return [row["photo"] for row in rows(self.read(), sql, [record])]
 
     def find(self, key: str) -> Record | None:
         found = self.select("sha256 = ?", [key], "sha256")
@@ -162,7 +162,7 @@ class Records(Table[Record]):
         """The identities of the unit's accepted records, those that were re-opened as well."""
         sql = """select record from decisions join records on records.sha256 = record
             where unit = ? and decision <> 'returned'"""
-        return [row["record"] for row in self.read().query(sql, [unit])]
+        return [row["record"] for row in rows(self.read(), sql, [unit])]
 
     def corrections(self, record: str) -> list[Record]:
         """The records that were signed in the place of this one."""

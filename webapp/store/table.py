@@ -6,12 +6,14 @@ import uuid
 from collections.abc import Callable, Iterable
 from dataclasses import fields
 from datetime import UTC, datetime
+from functools import cache
 from typing import Any, Generic, TypeVar
 
 from sqlite_utils import Database
 
 from webapp.store.connection import Connection
 from webapp.store.errors import NotInStore
+from webapp.store.rows import Values, listed, rows
 
 Clock = Callable[[], datetime]
 Thing = TypeVar("Thing")
@@ -29,6 +31,12 @@ def new_id() -> str:
 def public_token() -> str:
     """160 random bits in base32: upper-case letters and digits, which a QR code holds most densely."""
     return base64.b32encode(secrets.token_bytes(20)).decode()
+
+
+@cache
+def names_of(made: Callable[..., Any]) -> frozenset[str]:
+    """The names of a dataclass's fields."""
+    return frozenset(field.name for field in fields(made))  # type: ignore[arg-type]
 
 
 class Table(Generic[Thing]):
@@ -50,16 +58,21 @@ class Table(Generic[Thing]):
         return self.connection.read()
 
     def thing(self, row: dict[str, Any]) -> Thing:
-        wanted = {field.name for field in fields(self.made)}  # type: ignore[arg-type]
+        wanted = names_of(self.made)
         return type(self).made(**{name: value for name, value in row.items() if name in wanted})
 
-    def select(self, where: str = "1", values: Iterable[object] = (), order: str = "rowid") -> list[Thing]:
+    def select(self, where: str = "1", values: Values = (), order: str = "rowid") -> list[Thing]:
         sql = f"select * from {self.name} where {where} order by {order}"  # noqa: S608 - no outside text in it
-        return [self.thing(row) for row in self.read().query(sql, list(values))]
+        return [self.thing(row) for row in rows(self.read(), sql, values)]
 
     def find(self, key: str) -> Thing | None:
         found = self.select(f"{self.key} = ?", [key])
         return found[0] if found else None
+
+    def find_all(self, keys: Iterable[str]) -> dict[str, Thing]:
+        """Those of the things that there are, by key, with one query."""
+        where = f"{self.key} in (select value from json_each(?))"  # noqa: S608 - no outside text in it
+        return {getattr(one, self.key): one for one in self.select(where, [listed(keys)], self.key)}
 
     def get(self, key: str) -> Thing:
         """The thing with this key; :class:`NotInStore` if there is none."""

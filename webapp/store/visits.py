@@ -1,15 +1,18 @@
 """Procedures by their hash, and the visits that follow them."""
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
 from webapp.signing.canonical import canonical, digest
+from webapp.store.connection import Connection
 from webapp.store.errors import Taken
-from webapp.store.table import Table, written
+from webapp.store.table import Clock, Table, written
 
 BEGUN_LATELY = timedelta(days=180)
+MOST_SHARED = 16
 
 
 @dataclass(frozen=True)
@@ -57,6 +60,10 @@ class Procedures(Table[KeptProcedure]):
     key = "hash"
     made = KeptProcedure
 
+    def __init__(self, connection: Connection, clock: Clock):
+        super().__init__(connection, clock)
+        self._shared: dict[str, dict[str, Any]] = {}
+
     def keep(self, procedure: dict[str, Any], text: bytes | None = None) -> str:
         """Keep a procedure for good; its hash. Keeping it again changes nothing.
 
@@ -71,6 +78,20 @@ class Procedures(Table[KeptProcedure]):
                     {**row, "json": text.decode(), "kept_at": self.now()}, ignore=True
                 )
         return sha256
+
+    def shared(self, sha256: str) -> Mapping[str, Any] | None:
+        """The procedure, the same object each time, because reading it takes long: it must not be changed.
+
+        A kept procedure never changes, so that a copy in memory is as good.
+        """
+        if sha256 not in self._shared:
+            found = self.find(sha256)
+            if found is None:
+                return None
+            if len(self._shared) >= MOST_SHARED:
+                self._shared.clear()
+            self._shared[sha256] = found.content()
+        return self._shared.get(sha256)
 
     def contents(self, *hashes: str) -> dict[str, dict[str, Any]]:
         """Those of the procedures that are known, by hash."""

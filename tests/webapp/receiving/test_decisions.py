@@ -49,7 +49,8 @@ def test_the_date_that_was_agreed_and_signed_comes_before_the_usual_interval(
     content = phone.record(visit, phone.entries(visit.id))
     content["judgement"]["quantities"]["next_service.agreed"] = {"value": 20_800, "unit": "date"}
     text = phone.sign(content, "firstwater-record+jws")
-    kept = store.records.keep(sha256(content), content, text, [])
+    store.records.keep(sha256(content), content, text, [])
+    kept = store.records.get(sha256(content))
     assert next_service(store, kept, 12) == "2026-12-13"  # 20,800 days after 1970-01-01, by date(1)
 
 

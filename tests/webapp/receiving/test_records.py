@@ -268,3 +268,22 @@ def test_a_record_by_somebody_else_than_the_sender_is_quarantined(
 
 def test_the_trial_procedure_is_named_as_the_store_keeps_it(store: Store) -> None:
     assert store.procedures.keep(PROCEDURE) == named(PROCEDURE)["hash"]
+
+
+def test_a_record_is_looked_up_as_a_whole_however_many_entries_it_has(
+    store: Store, phone: Phone, unit: Unit
+) -> None:
+    def looked_up(corrections: int) -> int:
+        visit = phone.start(store.units.add("Unit", f"{corrections}", unit.site, {}))
+        entries = phone.entries(visit.id)
+        for number in range(corrections):
+            entries.append(phone.event(visit.id, "test#note", {"value": f"Note {number}"}))
+        receive_events(store, entries[:-1], phone.person)
+        asked: list[str] = []
+        store.connection._writer.conn.set_trace_callback(asked.append)
+        assert receive_record(store, phone.signed_record(visit, entries), phone.person).state == "signed"
+        store.connection._writer.conn.set_trace_callback(None)
+        assert len(store.events.of_visit(visit.id)) == len(entries)
+        return len([sql for sql in asked if sql.startswith("select")])
+
+    assert looked_up(1) == looked_up(40) < 25
