@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import difflib
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from checks import messages, procedure
+from checks import messages, procedure, translation
 from checks.catalogue import FORMULAS
 from checks.javascript import formulas_module, tables_module
 from checks.order_page import order_page
@@ -37,10 +37,18 @@ def texts() -> dict[str, str]:
         "static/generated/units.js": units_module(HEAD.format(source="checks/units.py")),
         "static/generated/messages.js": messages.javascript(),
         "static/generated/working.json": templates_json(listed),
+        **{path: text for language in translation.languages() for path, text in translations(language)},
         "docs/generated/formulas.md": formula_pages(listed),
         "docs/generated/sources.md": source_page(listed, procedures),
         "docs/generated/order.md": order_page(procedures),
     }
+
+
+def translations(language: str) -> Iterator[tuple[str, str]]:
+    """What a phone keeps instead of the English words of formulas and messages."""
+    say = translation.speaker(language)
+    yield f"static/generated/messages.{language}.js", messages.javascript_tables(say)
+    yield f"static/generated/working.{language}.json", templates_json(FORMULAS.values(), say)
 
 
 def difference(path: str, text: str) -> str:

@@ -27,16 +27,27 @@ NO_END = 1e15
 
 _PLACEHOLDER = re.compile(r"\{(\w+)\}")
 
+_JAVASCRIPT_HEAD = """\
+// Generated from checks/messages.toml and its catalogue: change these, then run `python -m checks.generate`.
+"""
+
 _JAVASCRIPT = """\
 // Generated from checks/messages.toml by checks.generate: change that, then run `python -m checks.generate`.
 
-export const VERDICTS = {verdicts};
+import {{ decimal, phrase }} from "../language/phrase.js";
 
-export const STATES = {states};
+export let VERDICTS = {verdicts};
 
-export const SEVERITIES = {severities};
+export let STATES = {states};
 
-export const SENTENCES = {sentences};
+export let SEVERITIES = {severities};
+
+export let SENTENCES = {sentences};
+
+/** Say all this in another language: `tables` is the module of it. */
+export function speak(tables) {{
+  ({{ VERDICTS, STATES, SEVERITIES, SENTENCES }} = tables);
+}}
 
 /**
  * What a code says: the first of its sentences whose placeholders are all known. An unknown code says itself.
@@ -63,13 +74,13 @@ function isKnown(value) {{
 }}
 
 function said(name, value) {{
-  if (name === "kind" || name === "wanted") return String(value).replaceAll("_", " ");
+  if (name === "kind" || name === "wanted") return phrase(String(value).replaceAll("_", " "));
   return name === "unit" && value === "1" ? "" : shown(value);
 }}
 
 function shown(value) {{
   if (Array.isArray(value)) return value.map(shown).join(", ");
-  return typeof value === "number" ? String(Number(value.toPrecision(6))) : String(value);
+  return typeof value === "number" ? decimal(String(Number(value.toPrecision(6)))) : String(value);
 }}
 """
 
@@ -133,6 +144,19 @@ def javascript() -> str:
         severities=_literal(SEVERITIES),
         sentences=_literal(SENTENCES),
     )
+
+
+def javascript_tables(say: Say) -> str:
+    """The text of `static/generated/messages.LANGUAGE.js`: what `speak` of messages.js takes."""
+    tables = {"VERDICTS": VERDICTS, "STATES": STATES, "SEVERITIES": SEVERITIES, "SENTENCES": SENTENCES}
+    said = (f"export const {name} = {_literal(_in_words(table, say))};\n" for name, table in tables.items())
+    return _JAVASCRIPT_HEAD + "".join(f"\n{one}" for one in said)
+
+
+def _in_words(table: Any, say: Say) -> Any:
+    if isinstance(table, dict):
+        return {name: _in_words(value, say) for name, value in table.items()}
+    return [say(text) for text in table] if isinstance(table, list) else say(table)
 
 
 def _literal(value: Any) -> str:

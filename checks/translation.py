@@ -21,7 +21,7 @@ FOLDER = Path(__file__).parent / "translations"
 ENGLISH = "en"
 
 SHOWN = frozenset(
-    {"title", "label", "hint", "why", "because", "group", "lines", "causes_above", "causes_below"}
+    {"title", "label", "hint", "meaning", "why", "because", "group", "lines", "causes_above", "causes_below"}
 )
 """The members of a procedure's plain data that are texts for a person. Citations stay as they are."""
 
@@ -38,6 +38,11 @@ WORDS = (
 """The words that a formula's layout sets between its signs (:mod:`checks.layout`)."""
 
 _MTEXT = re.compile("<mtext>( ?)([^<]*?)( ?)</mtext>")
+
+
+def languages() -> list[str]:
+    """The languages other than English that there is a catalogue for."""
+    return sorted(path.parents[1].name for path in FOLDER.glob("*/LC_MESSAGES/checks.po"))
 
 
 def english(text: str) -> str:

@@ -19,6 +19,7 @@ from checks.expressions import Shown, shown
 from checks.formula import Formula
 from checks.inputs import ANY, Choice
 from checks.layout import Layout, number, symbol
+from checks.translation import Say, english, math_in_words
 from checks.units import OFFERED
 
 _MARK = re.compile(r"\{(#?[^{}]+)\}")
@@ -240,38 +241,38 @@ def _whole(text: str) -> str:
     return text if re.fullmatch(r"[\w.∞]+|\([^()]*\)", text) else f"({text})"
 
 
-def templates_json(formulas: Iterable[Formula]) -> str:
+def templates_json(formulas: Iterable[Formula], say: Say = english) -> str:
     """The text of `static/generated/working.json`: name -> title, unit, symbols, sources, layouts."""
-    made = {formula.name: _entry(formula) for formula in formulas}
+    made = {formula.name: _entry(formula, say) for formula in formulas}
     return (
         json.dumps(made, ensure_ascii=False, indent=None, separators=(",", ":")).replace('},"', '},\n"')
         + "\n"
     )
 
 
-def _entry(formula: Formula) -> dict[str, Any]:
+def _entry(formula: Formula, say: Say) -> dict[str, Any]:
     forms = {}
     for chosen in choices(formula):
         arranged = template(formula, chosen)
         forms["|".join(chosen.values())] = {
-            "formula": arranged.formula,
+            "formula": math_in_words(arranged.formula, say),
             "steps": [
                 {
                     "mark": f"#{name}",
                     "symbol": symbol(name),
-                    "meaning": meaning,
+                    "meaning": say(meaning),
                     "unit": "" if unit == ANY else unit,
-                    "formula": body,
+                    "formula": body and math_in_words(body, say),
                 }
                 for name, meaning, unit, body in arranged.steps
             ],
         }
     return {
-        "title": formula.title,
+        "title": say(formula.text).splitlines()[0],
         "unit": formula.unit,
         "symbol": symbol(formula.symbol or formula.name.replace("_", " ")),
         "inputs": {
-            name: {"symbol": shown_as, "meaning": formula.inputs[name].meaning}
+            name: {"symbol": shown_as, "meaning": say(formula.inputs[name].meaning)}
             for name, shown_as in marks(formula).items()
         },
         "choices": [name for name, given in formula.inputs.items() if isinstance(given, Choice)],

@@ -1,5 +1,17 @@
 // Every page's entry: starts for each element with data-module the module of that name.
 
+import { language, learn, phrase } from "./language/phrase.js";
+
+/** The words of each language but English, whose words are the keys. @type {Record<string, () => Promise<void>>} */
+const WORDS = {
+  async de() {
+    const found = await Promise.all([import("./generated/words.de.js"), import("./generated/messages.js"), import("./generated/messages.de.js")]);
+    const [{ words }, { speak }, tables] = found;
+    learn(words);
+    speak(tables);
+  },
+};
+
 /** @type {Record<string, () => Promise<{default: (element: any) => unknown}>>} */
 const PARTS = {
   calculator: () => import("./parts/calculator.js"),
@@ -7,6 +19,7 @@ const PARTS = {
   decide: () => import("./parts/decide.js"),
   "error-summary": () => import("./parts/error-summary.js"),
   home: () => import("./parts/home.js"),
+  kit: () => import("./parts/kit.js"),
   "only-where": () => import("./parts/only-where.js"),
   "outbox-panel": () => import("./parts/outbox-panel.js"),
   "passkey-add": () => import("./parts/passkey-add.js"),
@@ -26,7 +39,7 @@ function sayThatItFailed(element) {
   notice.className = "notice";
   notice.dataset.kind = "error";
   notice.setAttribute("role", "alert");
-  notice.textContent = "A part of this page did not start. What you entered is kept; reload the page. (part_not_started)";
+  notice.textContent = `${phrase("A part of this page did not start. What you entered is kept; reload the page.")} (part_not_started)`;
   element.before(notice);
 }
 
@@ -41,4 +54,6 @@ async function start(element) {
   }
 }
 
+// Before anything is started, because modules say words as they are read. Without them the page speaks English.
+await WORDS[language]?.().catch((error) => console.error("words", error));
 for (const element of document.querySelectorAll("[data-module]")) start(/** @type {HTMLElement} */ (element));

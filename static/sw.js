@@ -5,6 +5,8 @@
 const BUILD = "";
 /** @type {[address: string, integrity: string, parcel: string][]} */
 const FILES = [];
+/** What asks for the language of this worker's pages, written by the server as well; "" for English. */
+const QUERY = "";
 /** @type {[address: string, integrity: string][]} */
 const OPTIONAL = [];
 
@@ -82,7 +84,8 @@ async function each(things, take) {
 
 /** Without credentials: the page of a signed-in person has their name in it. @param {string} address @param {string} [integrity] */
 async function fetchFresh(address, integrity) {
-  const response = await fetch(address, { cache: "reload", credentials: "omit", integrity, redirect: "error" });
+  const asked = address.startsWith("/static/") ? address : address + QUERY;
+  const response = await fetch(asked, { cache: "reload", credentials: "omit", integrity, redirect: "error" });
   if (!response.ok) throw new Error(`${address} answered ${response.status}`);
   return response;
 }

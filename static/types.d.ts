@@ -88,6 +88,8 @@ interface Unit {
   previous: string | null;
   baseline?: { record: string | null; values: Record<string, Cell> } | null;
   short_code?: string;
+  /** SHA-256 of the secret in the address that its label holds. */
+  label?: string;
 }
 
 interface Site {

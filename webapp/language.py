@@ -2,7 +2,7 @@
 
 A msgid is the English text. Its {names} are filled in after it was translated, so that no sentence is put
 together from pieces. ``_`` says a text now, ``lazy`` when it is shown (for what is made at the start: forms),
-``noop`` only marks a text that somebody says later. Catalogues are read when their language is first asked for.
+``noop`` only marks a text that somebody says later. A catalogue is read when its language is first asked for.
 """
 
 import gettext as standard
@@ -130,13 +130,13 @@ def procedure(document: Mapping[str, Any]) -> dict[str, Any]:
     name = language()
     if name == ENGLISH:
         return document  # type: ignore[return-value]
-    return translation.translated(document, catalogue(name).gettext)
+    return translation.translated(document, translation.speaker(name))
 
 
 @cache
 def present_procedure(name: str, reader: str) -> dict[str, Any]:
     document = procedures.load(name)
-    return document if reader == ENGLISH else translation.translated(document, catalogue(reader).gettext)
+    return document if reader == ENGLISH else translation.translated(document, translation.speaker(reader))
 
 
 def named_procedure(name: str) -> dict[str, Any]:

@@ -1,6 +1,8 @@
 // Generated from checks/messages.toml by checks.generate: change that, then run `python -m checks.generate`.
 
-export const VERDICTS = {
+import { decimal, phrase } from "../language/phrase.js";
+
+export let VERDICTS = {
   "pass": {
     "word": "Pass",
     "meaning": "Inside the limit, with the instrument's uncertainty counted as the decision rule asks."
@@ -39,7 +41,7 @@ export const VERDICTS = {
   }
 };
 
-export const STATES = {
+export let STATES = {
   "held": {
     "word": "Held",
     "meaning": "A step that comes first has not passed, and cannot be overridden."
@@ -74,7 +76,7 @@ export const STATES = {
   }
 };
 
-export const SEVERITIES = {
+export let SEVERITIES = {
   "safety": {
     "word": "Danger",
     "meaning": "somebody may be hurt: the unit stays out of use"
@@ -89,7 +91,7 @@ export const SEVERITIES = {
   }
 };
 
-export const SENTENCES = {
+export let SENTENCES = {
   "not_a_number": [
     "{input} must be a number, like 6.5, not “{value}”.",
     "“{typed}” is not a number. Type digits, like 6.5.",
@@ -372,6 +374,11 @@ export const SENTENCES = {
   ]
 };
 
+/** Say all this in another language: `tables` is the module of it. */
+export function speak(tables) {
+  ({ VERDICTS, STATES, SEVERITIES, SENTENCES } = tables);
+}
+
 /**
  * What a code says: the first of its sentences whose placeholders are all known. An unknown code says itself.
  * @param {string | {code: string}} code a code, or a reason with its details
@@ -397,11 +404,11 @@ function isKnown(value) {
 }
 
 function said(name, value) {
-  if (name === "kind" || name === "wanted") return String(value).replaceAll("_", " ");
+  if (name === "kind" || name === "wanted") return phrase(String(value).replaceAll("_", " "));
   return name === "unit" && value === "1" ? "" : shown(value);
 }
 
 function shown(value) {
   if (Array.isArray(value)) return value.map(shown).join(", ");
-  return typeof value === "number" ? String(Number(value.toPrecision(6))) : String(value);
+  return typeof value === "number" ? decimal(String(Number(value.toPrecision(6)))) : String(value);
 }

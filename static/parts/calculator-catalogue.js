@@ -1,5 +1,5 @@
+import { phrase, phrases } from "../language/phrase.js";
 import { part, say } from "./element.js";
-import { counted } from "./words.js";
 
 /**
  * The list of formulas, narrowed down as one types.
@@ -34,5 +34,5 @@ export default function catalogue(root) {
 
 /** @param {number} count */
 function told(count) {
-  return count === 0 ? "No formula has all of these words. Try fewer of them." : `${counted(count, "formula")} found.`;
+  return count === 0 ? phrase("No formula has all of these words. Try fewer of them.") : phrases("One formula found.", "{count} formulas found.", count);
 }

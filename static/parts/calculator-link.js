@@ -1,4 +1,5 @@
 import { formulas } from "../generated/formulas.js";
+import { inLanguage, phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { dateOf } from "./words.js";
 
@@ -15,7 +16,7 @@ export function calculatorLink({ formula, inputs, unit }) {
     for (const one of [value].flat()) if (one !== null && one !== undefined) query.append(name, written(one, declared[name]));
   }
   if (resultUnit === "any" && unit) query.set("any.unit", unit);
-  return make("p", {}, make("a", { class: "button quiet small", href: `/calculator/formula?${query}` }, "Open in the calculator"));
+  return make("p", {}, make("a", { class: "button quiet small", href: inLanguage(`/calculator/formula?${query}`) }, phrase("Open in the calculator")));
 }
 
 /** @param {any} value @param {any} about the input's declaration */

@@ -2,6 +2,7 @@
 import { formulas } from "../generated/formulas.js";
 import { sentence } from "../generated/messages.js";
 import { convert, readTyped, unitLabel } from "../judging/typed-number.js";
+import { phrase } from "../language/phrase.js";
 import { DAY } from "./words.js";
 
 const ENDLESS = ["inf", "infinite", "infinity", "∞"];
@@ -88,7 +89,7 @@ function explained(reason, meaning) {
   const details = { ...reason };
   if (meaning !== undefined) details.input = meaning;
   for (const name of ["unit", "wanted"]) if (name in details) details[name] = sign(details[name]);
-  if (details.units) details.units = details.units.map((/** @type {string} */ unit) => sign(unit) || "no unit");
+  if (details.units) details.units = details.units.map((/** @type {string} */ unit) => sign(unit) || phrase("no unit"));
   return capital(sentence(details.code, details));
 }
 

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make, part } from "./element.js";
 
 /**
@@ -12,7 +13,7 @@ export function rowsOf(field) {
 
   const renumber = () => {
     for (const [index, row] of [...list.children].entries()) {
-      const label = `Reading ${index + 1} of ${field.dataset.meaning}`;
+      const label = phrase("Reading {index} of {meaning}", { index: index + 1, meaning: field.dataset.meaning });
       const input = /** @type {HTMLInputElement} */ (row.querySelector("input"));
       input.id = `in-${name}-${index + 1}`;
       input.setAttribute("aria-label", label);
@@ -23,7 +24,7 @@ export function rowsOf(field) {
 
   /** @param {HTMLElement} row @param {string} label */
   const removal = (row, label) =>
-    make("button", { type: "button", class: "button quiet small", "aria-label": `Remove ${label}`, onclick: () => remove(row) }, "Remove");
+    make("button", { type: "button", class: "button quiet small", "aria-label": phrase("Remove {label}", { label }), onclick: () => remove(row) }, "Remove");
 
   /** @param {HTMLElement} row */
   const remove = (row) => {
@@ -48,6 +49,6 @@ export function rowsOf(field) {
 export function mountSeries(field) {
   const rows = rowsOf(field);
   rows.renumber();
-  const more = make("button", { type: "button", class: "button quiet", onclick: () => rows.add().focus() }, "Add a reading");
+  const more = make("button", { type: "button", class: "button quiet", onclick: () => rows.add().focus() }, phrase("Add a reading"));
   part(field, "readings").after(make("p", {}, more));
 }

@@ -1,3 +1,4 @@
+import { inLanguage, phrase } from "../language/phrase.js";
 import { addressOf, fieldsOf, fillForm, readForm, typedIn } from "./calculator-form.js";
 import { answer, declared, readInputs, sign } from "./calculator-reading.js";
 import { mountSeries } from "./calculator-series.js";
@@ -33,9 +34,9 @@ export default async function calculator(root) {
  * @param {string} name
  */
 async function putForm(root, body, name) {
-  const forms = await fetch("/calculator/forms.json").then((response) => response.json());
+  const forms = await fetch(inLanguage("/calculator/forms.json")).then((response) => response.json());
   if (!Object.hasOwn(forms, name)) {
-    throw Object.assign(new Error(`There is no formula named ${name} here. Choose one from the list of all formulas.`), { code: "unknown_formula" });
+    throw Object.assign(new Error(phrase("There is no formula named {name} here. Choose one from the list of all formulas.", { name })), { code: "unknown_formula" });
   }
   say(part(root, "title"), forms[name].title);
   document.title = `${forms[name].title} - Firstwater`;
@@ -102,7 +103,7 @@ function readBack(field, about, { values, shared }) {
   if (field.dataset.kind !== "number" || !Number.isFinite(value)) return "";
   const unit = about.unit === "any" ? shared : about.unit;
   const plain = /^\d+(\.\d+)?$/.test(typedIn(field)[0].value.trim()) && [unit, undefined].includes(chosenUnit(field));
-  return plain ? "" : `Read as ${quantity(value, unit, 6)}`;
+  return plain ? "" : phrase("Read as {quantity}", { quantity: quantity(value, unit, 6) });
 }
 
 /** @param {HTMLElement} field */
@@ -119,9 +120,9 @@ function resultOf(found, reading, meanings) {
     const value = make("data", { class: "number", value: found.shown }, words(found.shown, found.shownUnit));
     return [make("p", { class: "result-value" }, value, ` ${sign(found.shownUnit)}`)];
   }
-  if (found.reason) return [lacking(`No result. ${found.reason}`), make("p", { class: "code" }, "Code: ", make("code", {}, found.code))];
-  if (Object.keys(reading.problems).length) return [lacking("No result yet. Mend what is marked above.")];
-  return [lacking(`Missing: ${found.missing.map((input) => meanings[input]).join("; ")}.`)];
+  if (found.reason) return [lacking(phrase("No result. {reason}", { reason: found.reason })), make("p", { class: "code" }, "Code: ", make("code", {}, found.code))];
+  if (Object.keys(reading.problems).length) return [lacking(phrase("No result yet. Mend what is marked above."))];
+  return [lacking(phrase("Missing: {missing}.", { missing: found.missing.map((input) => meanings[input]).join("; ") }))];
 }
 
 /** @param {any} value @param {string} unit */

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { inWords } from "./contents.js";
 import { moment } from "./words.js";
@@ -33,10 +34,10 @@ export function showConflict(place, session, { field, item = null, entry }) {
       "li",
       {},
       make("p", {}, make("strong", {}, inWords(event.content, entry)), ` - ${session.labels.person(event.by)}, ${moment(event.at)}`),
-      session.open ? make("button", { type: "button", class: "button quiet small", onclick: () => pick(event) }, "This one holds") : null,
+      session.open ? make("button", { type: "button", class: "button quiet small", onclick: () => pick(event) }, phrase("This one holds")) : null,
     ),
   );
-  const question = make("p", {}, "Two different values were entered. Which one holds? The other stays in the history.");
+  const question = make("p", {}, phrase("Two different values were entered. Which one holds? The other stays in the history."));
   const notice = make("div", { class: "notice", "data-kind": "warning", role: "status" }, question, make("ul", { class: "plain" }, ...rows));
   place.replaceChildren(...(events.length ? [notice] : []));
 }

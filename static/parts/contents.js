@@ -1,4 +1,6 @@
 import { unitLabel } from "../judging/typed-number.js";
+import { phrase, written } from "../language/phrase.js";
+import { signedWords } from "./drawn.js";
 import { moment } from "./words.js";
 
 /**
@@ -10,12 +12,13 @@ import { moment } from "./words.js";
 export function inWords(content, entry) {
   if (content === null || content === undefined) return "–";
   if (entry.kind === "reading" || entry.kind === "series") return readingInWords(content, entry);
-  if (entry.kind === "photo") return "A photo";
+  if (entry.kind === "photo") return phrase("A photo");
+  if (entry.kind === "drawing") return signedWords(content);
   if (content.value === null || content.value === undefined) return "–";
   if (entry.kind === "instant") return moment(content.value);
-  if (entry.kind === "yes_no") return content.value === "yes" ? "Yes" : "No";
+  if (entry.kind === "yes_no") return content.value === "yes" ? phrase("Yes") : phrase("No");
   if (entry.kind === "choice") return labelOf(entry, content.value);
-  return String(content.value);
+  return entry.kind === "date" ? written(String(content.value)) : String(content.value);
 }
 
 /** @param {any} content @param {any} entry */

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { KeyError, preparedFor, signCompact } from "../signing/device-key.js";
 import { canonicalHash } from "../signing/jws.js";
 import { challengeOf, confirmWithPasskey, usablePasskeys } from "../signing/passkey.js";
@@ -44,7 +45,7 @@ function payloadOf(form, device) {
 async function sign(form, passkey) {
   const { person, device } = await preparedFor();
   if (person !== null && person.id !== form.dataset.personId) {
-    const sentence = "This browser is prepared for somebody else. Open Prepare this phone, or sign in as that person.";
+    const sentence = phrase("This browser is prepared for somebody else. Open Prepare this phone, or sign in as that person.");
     throw new KeyError("other_person", sentence);
   }
   const payload = payloadOf(form, device?.thumbprint ?? "");
@@ -114,5 +115,5 @@ async function offerPasskey(form, button, send) {
   const [{ person }, usable] = [await preparedFor(), await usablePasskeys()];
   if (usable === null || person?.id !== form.dataset.personId) return;
   const press = () => send((challenge) => confirmWithPasskey(challenge, usable.rpId, usable.ids));
-  button.after(make("button", { type: "button", class: "button quiet", onclick: press }, "Sign with a passkey instead"));
+  button.after(make("button", { type: "button", class: "button quiet", onclick: press }, phrase("Sign with a passkey instead")));
 }

@@ -1,4 +1,5 @@
 import { SEVERITIES } from "../generated/messages.js";
+import { phrase, written } from "../language/phrase.js";
 import { photoOf } from "../record/photos.js";
 import { make } from "./element.js";
 
@@ -12,8 +13,10 @@ export const severityWord = (severity) => /** @type {any} */ (SEVERITIES)[severi
 
 /** Severity, owner and date in a line. @param {any} content */
 export function defectWords({ owner, due, closed }) {
-  if (closed) return `Put right: ${closed}`;
-  return [owner ? `To be put right by ${owner}` : "", due ? `until ${due}` : ""].filter(Boolean).join(" ");
+  if (closed) return phrase("Put right: {closed}", { closed });
+  if (owner && due) return phrase("To be put right by {owner} until {due}", { owner, due: written(due) });
+  if (due) return phrase("To be put right until {due}", { due: written(due) });
+  return owner ? phrase("To be put right by {owner}", { owner }) : "";
 }
 
 /** @param {string} sha256 @param {string} label */
@@ -22,7 +25,7 @@ function picture(sha256, label) {
   image.addEventListener("load", () => URL.revokeObjectURL(image.src), { once: true });
   photoOf(sha256).then((blob) => {
     if (blob) image.src = URL.createObjectURL(blob);
-    else image.replaceWith(make("span", { class: "muted" }, "The photo is not on this phone."));
+    else image.replaceWith(make("span", { class: "muted" }, phrase("The photo is not on this phone.")));
   });
   return make("figure", {}, image);
 }
@@ -41,20 +44,20 @@ function closing({ begun, content }, session) {
   };
   const close = () => {
     const done = input.value.trim();
-    error.textContent = done ? "" : "Write what was done: it stays in the record.";
+    error.textContent = done ? "" : phrase("Write what was done: it stays in the record.");
     if (done) change({ ...content, closed: done });
   };
-  if (content.closed) return make("button", { type: "button", class: "button quiet small", onclick: () => change({ ...content, closed: null }) }, "Open it again");
+  if (content.closed) return make("button", { type: "button", class: "button quiet small", onclick: () => change({ ...content, closed: null }) }, phrase("Open it again"));
   return make(
     "details",
     {},
-    make("summary", {}, "Put right, or recorded by mistake"),
-    make("div", { class: "field" }, make("label", { for: id }, "What was done"), input, error),
+    make("summary", {}, phrase("Put right, or recorded by mistake")),
+    make("div", { class: "field" }, make("label", { for: id }, phrase("What was done")), input, error),
     make(
       "div",
       { class: "row" },
-      make("button", { type: "button", class: "button quiet small", onclick: close }, "It is put right"),
-      make("button", { type: "button", class: "button quiet small", onclick: () => change(null) }, "Take it off the list"),
+      make("button", { type: "button", class: "button quiet small", onclick: close }, phrase("It is put right")),
+      make("button", { type: "button", class: "button quiet small", onclick: () => change(null) }, phrase("Take it off the list")),
     ),
   );
 }

@@ -1,4 +1,5 @@
 import { SEVERITIES } from "../generated/messages.js";
+import { phrase } from "../language/phrase.js";
 import { addPhoto } from "../record/photos.js";
 import { defectRow } from "./defect-row.js";
 import { make, part } from "./element.js";
@@ -27,7 +28,7 @@ function severityChoice(id) {
   const rows = Object.entries(SEVERITIES).map(([value, { word, meaning }]) =>
     make("label", { class: "choice" }, make("input", { type: "radio", name: id, value }), make("span", {}, make("strong", {}, word), ` - ${meaning}`)),
   );
-  return make("fieldset", { class: "field" }, make("legend", {}, "How bad it is"), make("div", { class: "choices" }, ...rows));
+  return make("fieldset", { class: "field" }, make("legend", {}, phrase("How bad it is")), make("div", { class: "choices" }, ...rows));
 }
 
 /** The inputs of a new defect, and how to read and clear them. @param {string} id */
@@ -42,11 +43,11 @@ function inputs(id) {
     text,
     photo,
     fields: [
-      field(`${id}-text`, "What is wrong", text, "What it is and where, so that somebody else finds it."),
+      field(`${id}-text`, phrase("What is wrong"), text, phrase("What it is and where, so that somebody else finds it.")),
       severity,
-      field(`${id}-owner`, "Who puts it right", owner, "Name or trade."),
-      field(`${id}-due`, "By when", due),
-      field(`${id}-photo`, "Photo (optional)", photo),
+      field(`${id}-owner`, phrase("Who puts it right"), owner, phrase("Name or trade.")),
+      field(`${id}-due`, phrase("By when"), due),
+      field(`${id}-photo`, phrase("Photo (optional)"), photo),
     ],
     read: () => ({ text: text.value.trim(), severity: chosen()?.value ?? "", owner: owner.value.trim(), due: due.value || null }),
     clear() {
@@ -59,8 +60,8 @@ function inputs(id) {
 
 /** What a new defect still lacks, in a sentence; empty when it can be stored. @param {{text: string, severity: string, owner: string}} read */
 function lacking({ text, severity, owner }) {
-  const absent = [text ? "" : "what is wrong", severity ? "" : "how bad it is", owner ? "" : "who puts it right"].filter(Boolean);
-  return absent.length ? `Still to say: ${absent.join(", ")}.` : "";
+  const absent = [text ? "" : phrase("what is wrong"), severity ? "" : phrase("how bad it is"), owner ? "" : phrase("who puts it right")].filter(Boolean);
+  return absent.length ? phrase("Still to say: {absent}.", { absent: absent.join(", ") }) : "";
 }
 
 /** @param {any} step @param {VisitSession} session */
@@ -83,8 +84,8 @@ function recording(step, session) {
     }
   };
   details.append(
-    make("summary", {}, "Record a defect"),
-    make("div", { class: "stack" }, ...form.fields, error, make("button", { type: "button", class: "button quiet", onclick: save }, "Record this defect")),
+    make("summary", {}, phrase("Record a defect")),
+    make("div", { class: "stack" }, ...form.fields, error, make("button", { type: "button", class: "button quiet", onclick: save }, phrase("Record this defect"))),
   );
   return details;
 }
@@ -97,7 +98,7 @@ function recording(step, session) {
  */
 export function mountDefects(root, step, session) {
   const place = part(root, "defects");
-  const list = make("ul", { class: "list plain", "aria-label": "Defects" });
+  const list = make("ul", { class: "list plain", "aria-label": phrase("Defects") });
   const form = recording(step, session);
   place.replaceChildren(list, form);
   let shown = "";

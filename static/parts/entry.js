@@ -68,5 +68,5 @@ export function mountEntry(element, entry, session, { standing = null } = {}) {
 
 /** Events of the part that asks for a reason are not the entry's own. @param {Event} event */
 function belongs(event) {
-  return !(/** @type {Element} */ (event.target).closest('[data-part="reason"], [data-part="conflict"]'));
+  return !(/** @type {Element} */ (event.target).closest('[data-part="reason"], [data-part="conflict"], [data-part="scanned"]'));
 }

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { stateWords } from "./state-words.js";
 import { moment } from "./words.js";
@@ -13,7 +14,7 @@ function askForReason({ title, hint, action, id, state }) {
   const error = make("p", { class: "error", id: `${id}-error` });
   const go = async () => {
     const reason = input.value.trim();
-    error.textContent = reason ? "" : "Write the reason first: it becomes part of the record.";
+    error.textContent = reason ? "" : phrase("Write the reason first: it becomes part of the record.");
     if (!reason) return input.focus();
     try {
       await state(reason);
@@ -28,7 +29,7 @@ function askForReason({ title, hint, action, id, state }) {
     make(
       "div",
       { class: "field" },
-      make("label", { for: id }, "Reason"),
+      make("label", { for: id }, phrase("Reason")),
       make("p", { class: "hint", id: `${id}-hint` }, hint),
       input,
       error,
@@ -43,11 +44,11 @@ function askForReason({ title, hint, action, id, state }) {
  */
 function stated(field, words, session) {
   const [event] = session.current(field);
-  const back = make("button", { type: "button", class: "button quiet small", onclick: () => session.write(field, null) }, "Take back");
+  const back = make("button", { type: "button", class: "button quiet small", onclick: () => session.write(field, null) }, phrase("Take back"));
   return make(
     "div",
     { class: "notice", "data-kind": "warning" },
-    make("p", {}, `${words} Reason: ${event.content.reason}`),
+    make("p", {}, `${words} ${phrase("Reason: {reason}", { reason: event.content.reason })}`),
     make("p", { class: "muted" }, `${session.labels.person(event.by)}, ${moment(event.at)}`),
     session.open ? back : null,
   );
@@ -64,25 +65,25 @@ export function showExceptions(place, step, session) {
   const parts = (/** @type {string} */ state) => {
     const found = [];
     const said = session.case.steps[step.id] ?? {};
-    if (said.override) found.push(stated(override, "Done although a step that comes first was not met.", session));
+    if (said.override) found.push(stated(override, phrase("Done although a step that comes first was not met."), session));
     else if (state === "waiting" && session.open) {
       found.push(
         askForReason({
-          title: "Go on although this waits",
-          hint: `${stateWords(session, step)} Going on makes the record conditional.`,
-          action: "Go on, with this reason",
+          title: phrase("Go on although this waits"),
+          hint: `${stateWords(session, step)} ${phrase("Going on makes the record conditional.")}`,
+          action: phrase("Go on, with this reason"),
           id: "override-reason",
           state: (reason) => session.write(override, { reason }),
         }),
       );
     }
-    if (said.not_applicable) found.push(stated(left, "Left out as not applicable.", session));
+    if (said.not_applicable) found.push(stated(left, phrase("Left out as not applicable."), session));
     else if (step.optional && session.open) {
       found.push(
         askForReason({
-          title: "This step does not apply here",
-          hint: "Why this unit or place does not have it.",
-          action: "Leave it out, with this reason",
+          title: phrase("This step does not apply here"),
+          hint: phrase("Why this unit or place does not have it."),
+          action: phrase("Leave it out, with this reason"),
           id: "not-applicable-reason",
           state: (reason) => session.write(left, { reason }),
         }),

@@ -1,4 +1,5 @@
-import { quantity } from "./words.js";
+import { phrase } from "../language/phrase.js";
+import { number, quantity } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -6,10 +7,10 @@ import { quantity } from "./words.js";
 function apart(reading, expected) {
   if (expected === 0) return "";
   const share = reading / expected;
-  if (share >= 3) return `${Number(share.toPrecision(2))} times the expected`;
+  if (share >= 3) return phrase("the reading is {times} times the expected", { times: number(share, 2) });
   const percent = Math.round(Math.abs(share - 1) * 100);
-  if (percent === 0) return "as expected";
-  return `${percent} % ${share > 1 ? "above" : "below"} it`;
+  if (percent === 0) return phrase("the reading is as expected");
+  return share > 1 ? phrase("the reading is {percent} % above it", { percent }) : phrase("the reading is {percent} % below it", { percent });
 }
 
 /**
@@ -22,11 +23,11 @@ function apart(reading, expected) {
 export function expectedWords(rule, judged, session) {
   const expected = rule.expected ? session.judgement.quantities[rule.expected]?.value : null;
   if (typeof expected !== "number") return [];
-  const words = `Expected: ${quantity(expected, judged.unit)}`;
+  const words = phrase("Expected: {quantity}", { quantity: quantity(expected, judged.unit) });
   if (judged.reading === null) return [`${words}.`];
   const away = apart(judged.reading, expected);
   const causes = causesOf(rule, judged);
-  return [away ? `${words}; the reading is ${away}.` : `${words}.`, ...(causes.length ? [`Look for: ${causes.join("; ")}.`] : [])];
+  return [away ? `${words}; ${away}.` : `${words}.`, ...(causes.length ? [phrase("Look for: {causes}.", { causes: causes.join("; ") })] : [])];
 }
 
 /** @param {any} rule @param {any} judged @returns {string[]} */

@@ -1,5 +1,6 @@
 // Codes in a picture, by the browser's own reader where it has one, else by the worker.
 
+import { phrase } from "../language/phrase.js";
 import { codeReaderAddress } from "./trusted.js";
 
 /** @typedef {{text: string, format: string, isGS1: boolean}} Code */
@@ -29,6 +30,9 @@ function ownReader() {
   })();
   return own;
 }
+
+/** Whether this browser needs no reader of ours. */
+export const readsCodes = async () => (await ownReader()) !== null;
 
 /** @type {Worker | null} */
 let worker = null;

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
 import { isOwned, plateAddress } from "./plate-missing.js";
@@ -35,7 +36,7 @@ function missingOne(name, step, session) {
   const entry = group === step.id ? step.entries.find((/** @type {any} */ one) => one.id === id) : null;
   const where = entry || group === step.id ? session.labels.of(name) : session.labels.withPlace(name);
   const target = entry ? `#${targetOf(entry)}` : isOwned(name) ? plateAddress(session, name) : null;
-  return { sentence: `Not entered yet: ${where}`, target };
+  return { sentence: phrase("Not entered yet: {where}", { where }), target };
 }
 
 /** @param {HTMLElement} place @param {{sentence: string, target: string | null}[]} found */
@@ -44,7 +45,7 @@ function showObstacles(place, found) {
   const summary = make(
     "div",
     { class: "error-summary", role: "alert", tabindex: "-1" },
-    make("h2", {}, "This step cannot be marked done yet"),
+    make("h2", {}, phrase("This step cannot be marked done yet")),
     make("ul", {}, ...rows),
   );
   place.replaceChildren(summary);
@@ -54,14 +55,14 @@ function showObstacles(place, found) {
 /** @param {any} step @param {VisitSession} session */
 function doneWords(step, session) {
   const [statement] = session.current(`${step.id}#done`);
-  const said = statement ? `Marked done ${moment(statement.at)} by ${session.labels.person(statement.by)}.` : "";
+  const said = statement ? phrase("Marked done {moment} by {person}.", { moment: moment(statement.at), person: session.labels.person(statement.by) }) : "";
   const { state, verdict } = session.judgement.steps[step.id];
   if (state === "recheck") {
     const names = changedSince(session, step);
-    return [said, `Changed since: ${names.length ? names.join(", ") : "something it rests on"}. Look at it again; then mark it done again.`];
+    return [said, phrase("Changed since: {names}. Look at it again; then mark it done again.", { names: names.length ? names.join(", ") : phrase("something it rests on") })];
   }
   if (state !== "done") return [];
-  const failed = "It does not pass. Correct the cause, measure again and mark it done again; until then leave the unit out of use, locked and tagged, and tell the person responsible.";
+  const failed = phrase("It does not pass. Correct the cause, measure again and mark it done again; until then leave the unit out of use, locked and tagged, and tell the person responsible.");
   return verdict === "fail" || verdict === "no_valid_setting" ? [said, failed] : [said];
 }
 
@@ -97,7 +98,7 @@ export function showFinish(root, step, session) {
     const stated = Boolean(session.case.steps[step.id]?.done);
     button.hidden = !session.open || state === "done" || state === "not_applicable";
     takeBack.hidden = !session.open || !stated;
-    say(button, state === "recheck" ? "Mark this step done again" : "Mark this step done");
+    say(button, state === "recheck" ? phrase("Mark this step done again") : phrase("Mark this step done"));
     root.querySelector('a[rel="next"]')?.classList.toggle("quiet", state !== "done" && state !== "not_applicable");
     const words = doneWords(step, session).filter(Boolean);
     if (place.textContent !== words.join("")) place.replaceChildren(...words.map((text) => make("p", {}, text)));

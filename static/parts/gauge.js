@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { draw, make } from "./element.js";
 
 const WIDTH = 320;
@@ -17,5 +18,5 @@ export function gauge({ settled, total }) {
     draw("rect", { class: "level", width: step * settled, height: 14 }),
     ...marks,
   );
-  return make("div", { class: "progress" }, glass, make("p", { class: "muted" }, `${settled} of ${total} steps done`));
+  return make("div", { class: "progress" }, glass, make("p", { class: "muted" }, phrase("{settled} of {total} steps done", { settled, total })));
 }

@@ -1,3 +1,4 @@
+import { inLanguage, phrase, phrases } from "../language/phrase.js";
 import { preparedFor } from "../signing/device-key.js";
 import { listen } from "../record/changes.js";
 import { unsent } from "../record/outbox.js";
@@ -10,7 +11,7 @@ import { failure } from "./page.js";
 import { progress } from "./progress.js";
 import { openVisit } from "./session.js";
 import { startVisit } from "./start-visit.js";
-import { counted, moment, VISIT_STATES } from "./words.js";
+import { moment, VISIT_STATES } from "./words.js";
 
 const SHOWN_CLOSED = 20;
 
@@ -21,13 +22,13 @@ async function readiness() {
     return make(
       "div",
       { class: "card stack" },
-      make("h2", {}, "This phone is not prepared yet"),
-      make("p", {}, "Sign in once while there is signal and prepare the phone. From then on it works without signal."),
-      make("p", {}, make("a", { class: "button", href: "/phone" }, "Sign in and prepare this phone")),
+      make("h2", {}, phrase("This phone is not prepared yet")),
+      make("p", {}, phrase("Sign in once while there is signal and prepare the phone. From then on it works without signal.")),
+      make("p", {}, make("a", { class: "button", href: "/phone" }, phrase("Sign in and prepare this phone"))),
     );
   }
   if (known.length > 0) return null;
-  const sentence = "The list of units is not on this phone yet. Open What waits and choose Send now while there is signal.";
+  const sentence = phrase("The list of units is not on this phone yet. Open What waits and choose Send now while there is signal.");
   return make("p", { class: "notice", "data-kind": "info" }, sentence);
 }
 
@@ -45,22 +46,22 @@ async function glance(visit) {
 
 /** @param {Awaited<ReturnType<typeof glance>>} about */
 function headOf({ visit, unit }) {
-  const state = make("span", { class: "tag", "data-state": visit.state }, VISIT_STATES[visit.state]);
-  return [make("span", {}, unit?.name ?? "A unit that is not on this phone"), state];
+  const state = make("span", { class: "tag", "data-state": visit.state }, phrase(VISIT_STATES[visit.state]));
+  return [make("span", {}, unit?.name ?? phrase("A unit that is not on this phone")), state];
 }
 
 /** @param {Awaited<ReturnType<typeof glance>>} about */
 function waitingWords({ count }) {
-  return count === 0 ? "Everything is on the server." : `${counted(count, "thing", "things")} only on this phone so far.`;
+  return count === 0 ? phrase("Everything is on the server.") : phrases("One thing only on this phone so far.", "{count} things only on this phone so far.", count);
 }
 
 /** @param {Awaited<ReturnType<typeof glance>>} about @param {Site[]} places */
 function openCard(about, places) {
   const { visit, unit, session } = about;
-  const overview = `/field/visit?visit=${visit.id}`;
+  const overview = inLanguage(`/field/visit?visit=${visit.id}`);
   const site = places.find((one) => one.id === unit?.site);
   if (session === null) {
-    return make("li", { class: "card" }, make("h2", { class: "row" }, ...headOf(about)), make("a", { href: overview }, "Open"));
+    return make("li", { class: "card" }, make("h2", { class: "row" }, ...headOf(about)), make("a", { href: overview }, phrase("Open")));
   }
   const far = progress(session);
   const held = session.judgement.record.blocking.length;
@@ -68,12 +69,12 @@ function openCard(about, places) {
     "li",
     { class: "card" },
     make("h2", { class: "row" }, ...headOf(about)),
-    make("p", { class: "muted" }, [site?.name, unit?.serial, `started ${moment(visit.started_at)}`].filter(Boolean).join(" - ")),
-    visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, `Returned: ${visit.returned.reasons}`) : null,
+    make("p", { class: "muted" }, [site?.name, unit?.serial, phrase("started {moment}", { moment: moment(visit.started_at) })].filter(Boolean).join(" - ")),
+    visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, phrase("Returned: {reasons}", { reasons: visit.returned.reasons })) : null,
     gauge(far),
     make("p", {}, waitingWords(about)),
     ...onward(session),
-    make("p", {}, make("a", { href: overview }, "All steps"), held && !far.next ? ` - ${counted(held, "thing")} open` : ""),
+    make("p", {}, make("a", { href: overview }, phrase("All steps")), held && !far.next ? ` - ${phrases("one thing open", "{count} things open", held)}` : ""),
   );
 }
 
@@ -84,9 +85,9 @@ function closedRow(about) {
     {},
     make(
       "a",
-      { href: `/field/visit?visit=${about.visit.id}` },
+      { href: inLanguage(`/field/visit?visit=${about.visit.id}`) },
       ...headOf(about),
-      make("span", { class: "line" }, `Started ${moment(about.visit.started_at)}. ${waitingWords(about)}`),
+      make("span", { class: "line" }, `${phrase("Started {moment}.", { moment: moment(about.visit.started_at) })} ${waitingWords(about)}`),
     ),
   );
 }
@@ -102,8 +103,8 @@ async function paint(root) {
     .../** @type {Node[]} */ (
       [
         open.length ? make("ul", { class: "cards" }, ...open.map((one) => openCard(one, places))) : null,
-        open.length || notReady ? null : make("p", {}, "No visit is in work on this phone."),
-        closed.length ? make("h2", {}, "Signed") : null,
+        open.length || notReady ? null : make("p", {}, phrase("No visit is in work on this phone.")),
+        closed.length ? make("h2", {}, phrase("Signed")) : null,
         closed.length ? make("ul", { class: "list" }, ...closed.map(closedRow)) : null,
       ].filter(Boolean)
     ),

@@ -1,53 +1,14 @@
+import { phrase, written } from "../language/phrase.js";
+import { calibrationWords, instrumentInWords, isOverdue, kindInWords } from "./calibration.js";
 import { make } from "./element.js";
-import { recall, remember } from "./habits.js";
-import { DAY, day } from "./words.js";
-
-/** Days before the end of a calibration from which on the choice tells it. */
-const SOON = 14;
-
-/** @param {Instrument} instrument @param {Date} on */
-export function isOverdue(instrument, on) {
-  return instrument.calibration_due !== null && instrument.calibration_due < day(on);
-}
-
-/**
- * What there is to know about an instrument's calibration before it is chosen; empty while it is valid for a while.
- * @param {Instrument} instrument @param {Date} on
- */
-export function calibrationWords({ calibration_due: due }, on) {
-  if (due === null || due > day(new Date(on.getTime() + SOON * DAY))) return "";
-  return due < day(on) ? `calibration ended ${due}` : `calibration ends ${due}`;
-}
-
-/** @param {string} kind */
-export const kindInWords = (kind) => kind.replaceAll("_", " ");
-
-/**
- * The instrument that was used last for this kind: in this visit before on this phone.
- * @param {import("./session.js").VisitSession} session
- * @param {Instrument[]} possible
- * @param {string} kind
- */
-function suggestion(session, possible, kind) {
-  const ids = new Set(possible.map((one) => one.id));
-  const used = [...session.events.values()].filter((event) => ids.has(event.content?.instrument));
-  const latest = used.reduce((before, event) => (before === null || event.hlc > before.hlc ? event : before), /** @type {EntryEvent | null} */ (null));
-  if (latest) return latest.content.instrument;
-  if (possible.length === 1) return possible[0].id;
-  const last = recall(`instrument ${kind}`) ?? "";
-  return ids.has(last) ? last : "";
-}
-
-/** @param {Instrument} instrument */
-function inWords(instrument) {
-  return [instrument.name, instrument.serial, calibrationWords(instrument, new Date())].filter(Boolean).join(", ");
-}
+import { remember } from "./habits.js";
+import { suggestion } from "./my-kit.js";
 
 /** What the record will say, or what is to be done before long. @param {Instrument | undefined} chosen */
 function warning(chosen) {
   if (!chosen || !calibrationWords(chosen, new Date())) return "";
-  if (isOverdue(chosen, new Date())) return `Its calibration ended on ${chosen.calibration_due}. The record will say so.`;
-  return `Its calibration ends on ${chosen.calibration_due}. Have it calibrated before the next visit.`;
+  if (isOverdue(chosen, new Date())) return phrase("Its calibration ended on {calibration_due}. The record will say so.", { calibration_due: written(chosen.calibration_due) });
+  return phrase("Its calibration ends on {calibration_due}. Have it calibrated before the next visit.", { calibration_due: written(chosen.calibration_due) });
 }
 
 /**
@@ -61,15 +22,15 @@ export function instrumentChoice(place, entry, session) {
   const id = `instrument_${entry.id}`;
   const kind = kindInWords(entry.instrument);
   if (possible.length === 0) {
-    const sentence = `No ${kind} is on this phone. The office adds it; then choose Send now while there is signal.`;
+    const sentence = phrase("No {kind} is on this phone. The office adds it; then choose Send now while there is signal.", { kind });
     place.replaceChildren(make("p", { class: "overdue" }, sentence));
     return { read: () => null, show: () => {} };
   }
   const select = make(
     "select",
     { id, "data-part": "instrument-id" },
-    make("option", { value: "" }, `Choose the ${kind}`),
-    ...possible.map((one) => make("option", { value: one.id }, inWords(one))),
+    make("option", { value: "" }, phrase("Choose the {kind}", { kind })),
+    ...possible.map((one) => make("option", { value: one.id }, instrumentInWords(one))),
   );
   const overdue = make("p", { class: "overdue", role: "status" });
   const tell = () => {
@@ -83,7 +44,7 @@ export function instrumentChoice(place, entry, session) {
     remember(`instrument ${entry.instrument}`, select.value);
     tell();
   });
-  place.replaceChildren(make("label", { for: id }, "Measured with"), select, overdue);
+  place.replaceChildren(make("label", { for: id }, phrase("Measured with")), select, overdue);
   /** @param {string | null} instrument */
   const show = (instrument) => {
     select.value = instrument ?? suggestion(session, possible, entry.instrument);

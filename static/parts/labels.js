@@ -1,9 +1,10 @@
 import { sentence } from "../generated/messages.js";
 import { unitLabel } from "../judging/typed-number.js";
+import { noop, phrase, written } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 
 /** @type {Record<string, string>} */
-const PLACES = { plate: "data plate", site: "site", baseline: "as accepted last time" };
+const PLACES = { plate: noop("data plate"), site: noop("site"), baseline: noop("as accepted last time") };
 
 /** How a person calls what the procedure and the record name. */
 export class Labels {
@@ -43,7 +44,7 @@ export class Labels {
 
   /** @param {string} id */
   person(id) {
-    return this.people.get(id) ?? "somebody whose name is not on this phone";
+    return this.people.get(id) ?? phrase("somebody whose name is not on this phone");
   }
 
   /**
@@ -54,7 +55,7 @@ export class Labels {
   withPlace(name, here) {
     const group = name.split(".")[0];
     if (group === here) return this.of(name);
-    const place = PLACES[group] ?? this.steps.get(group);
+    const place = group in PLACES ? phrase(PLACES[group]) : this.steps.get(group);
     return place ? `${this.of(name)} (${place})` : this.of(name);
   }
 
@@ -65,7 +66,7 @@ export class Labels {
   condition({ quantity, value }) {
     const entry = this.entries.get(quantity);
     const said = entry ? inWords({ value }, entry) : String(value);
-    return `${this.withPlace(quantity)}: ${value === null ? "not given" : said}`;
+    return `${this.withPlace(quantity)}: ${value === null ? phrase("not given") : said}`;
   }
 
   /**
@@ -82,6 +83,7 @@ export class Labels {
     if (Array.isArray(value)) return value.map((one) => this.detail(key, one));
     if (typeof value !== "string" || key === "code" || key === "typed") return value;
     if (["unit", "units", "wanted"].includes(key)) return unitLabel(value);
+    if (key === "due") return written(value);
     return this.words.get(value) ?? this.steps.get(value) ?? value;
   }
 }

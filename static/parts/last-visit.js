@@ -1,4 +1,5 @@
 import { fold } from "../judging/fold.js";
+import { phrase, written } from "../language/phrase.js";
 import { eventsOf } from "../record/events.js";
 import { visits } from "../record/visits.js";
 import { make, say } from "./element.js";
@@ -15,10 +16,10 @@ const NO_SHARE = new Set(["degC", "degF", "date"]);
  * @param {number} now @param {number} before @param {string | null} unit
  */
 export function changeWords(now, before, unit) {
-  if (now === before) return "unchanged";
-  const word = now > before ? "more" : "less";
-  if (before === 0 || NO_SHARE.has(unit ?? "")) return `now ${distance(Math.abs(now - before), unit)} ${word}`;
-  return `now ${number(Math.abs(now / before - 1) * 100, 2)} % ${word}`;
+  if (now === before) return phrase("unchanged");
+  const plain = before === 0 || NO_SHARE.has(unit ?? "");
+  const amount = plain ? distance(Math.abs(now - before), unit) : `${number(Math.abs(now / before - 1) * 100, 2)} %`;
+  return now > before ? phrase("now {amount} more", { amount }) : phrase("now {amount} less", { amount });
 }
 
 /** What the accepted record says of quantities of this step. @param {any} step @param {VisitSession} session @returns {Before[]} */
@@ -26,7 +27,7 @@ function accepted(step, session) {
   return (session.procedure.baseline ?? []).flatMap((entry) => {
     const { value, unit } = session.judgement.quantities[`baseline.${entry.id}`] ?? {};
     const comparable = entry.from?.startsWith(`${step.id}.`) && typeof value === "number" && unit === session.judgement.quantities[entry.from]?.unit;
-    return comparable ? [{ name: entry.from, when: "At acceptance", value }] : [];
+    return comparable ? [{ name: entry.from, when: phrase("At acceptance"), value }] : [];
   });
 }
 
@@ -43,7 +44,7 @@ async function lastTime(step, session) {
   if (!earlier) return [];
   // A copy: the fold remembers the last events of each procedure object, and those are this visit's.
   const { entries } = fold({ ...procedure }, await eventsOf(earlier.id));
-  const when = `Last visit, ${day(new Date(earlier.started_at))}`;
+  const when = phrase("Last visit, {day}", { day: written(day(new Date(earlier.started_at))) });
   return step.entries.flatMap((/** @type {any} */ entry) => {
     const name = `${step.id}.${entry.id}`;
     const value = entry.kind === "reading" ? entries[name]?.value : null;

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { stepAddress } from "./progress.js";
 import { everySecond } from "./ticking.js";
@@ -12,9 +13,9 @@ function permission() {
 }
 
 const WORDS = {
-  absent: "This phone gives no notice here: set its own timer, too.",
-  denied: "Notices are off for this page in the phone's settings: set its own timer, too.",
-  granted: "A notice comes when the time is over. Where the phone puts this page to sleep, it comes on waking.",
+  absent: phrase("This phone gives no notice here: set its own timer, too."),
+  denied: phrase("Notices are off for this page in the phone's settings: set its own timer, too."),
+  granted: phrase("A notice comes when the time is over. Where the phone puts this page to sleep, it comes on waking."),
 };
 
 /** The phone's question comes only after this touch. Called again it shows the answer. @param {HTMLElement} place */
@@ -27,7 +28,7 @@ export function offerNotice(place) {
     await Notification.requestPermission();
     offerNotice(place);
   };
-  place.replaceChildren(make("button", { type: "button", class: "button quiet small", onclick: ask }, "Tell me when it is over"));
+  place.replaceChildren(make("button", { type: "button", class: "button quiet small", onclick: ask }, phrase("Tell me when it is over")));
 }
 
 /** @param {{title: string, body: string, tag: string, address: string}} notice */

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { awaitingResult, progress, reviewAddress, stepAddress } from "./progress.js";
 
@@ -8,10 +9,10 @@ import { awaitingResult, progress, reviewAddress, stepAddress } from "./progress
  */
 export function onward(session) {
   const { next } = progress(session);
-  if (next) return [make("a", { class: "button", href: stepAddress(session, next.id) }, `Continue: ${next.title}`)];
+  if (next) return [make("a", { class: "button", href: stepAddress(session, next.id) }, phrase("Continue: {title}", { title: next.title }))];
   const results = awaitingResult(session).map((step) =>
-    make("a", { class: "button", href: stepAddress(session, step.id) }, `Enter the result: ${step.title}`),
+    make("a", { class: "button", href: stepAddress(session, step.id) }, phrase("Enter the result: {title}", { title: step.title })),
   );
-  const review = make("a", { class: results.length ? "button quiet" : "button", href: reviewAddress(session) }, "Review and sign");
+  const review = make("a", { class: results.length ? "button quiet" : "button", href: reviewAddress(session) }, phrase("Review and sign"));
   return [...results, review];
 }

@@ -1,4 +1,5 @@
 import { BUILD } from "/build.js";
+import { inLanguage, phrase } from "../language/phrase.js";
 import { readSetting } from "../record/database.js";
 import { listen } from "../record/changes.js";
 import { giveOut, unsentFile } from "../record/export.js";
@@ -51,8 +52,8 @@ async function problems(waiting) {
 /** @param {StoredEvent | StoredPhoto | StoredRecord | StoredVisit} one @param {Procedure[]} known */
 function named(one, known) {
   if ("event" in one) return titleOf(one.event.field, known);
-  if ("jws" in one) return "Signed record";
-  return "bytes" in one ? "Photo" : "Visit";
+  if ("jws" in one) return phrase("Signed record");
+  return "bytes" in one ? phrase("Photo") : phrase("Visit");
 }
 
 /** @param {Map<string, OutboxSummary>} counts */
@@ -61,7 +62,7 @@ async function visitList(counts) {
   const rows = [...counts].map(([id, count]) => {
     const visit = known.find((one) => one.id === id);
     const unit = all.find((one) => one.id === visit?.unit);
-    const link = make("a", { href: `/field/visit?visit=${id}` }, unit?.name ?? "Visit", ": ", onlyHere(count));
+    const link = make("a", { href: inLanguage(`/field/visit?visit=${id}`) }, unit?.name ?? phrase("Visit"), ": ", onlyHere(count));
     return make("li", {}, link);
   });
   return make("ul", { class: "list" }, ...rows);
@@ -74,9 +75,9 @@ function problemList(found) {
   return make(
     "div",
     { class: "notice", "data-kind": "error" },
-    make("p", {}, "The server did not take these. They stay on this phone; the reason says what to do."),
+    make("p", {}, phrase("The server did not take these. They stay on this phone; the reason says what to do.")),
     make("ul", {}, ...rows),
-    make("button", { type: "button", class: "button quiet", onclick: retryAll }, "Send these again"),
+    make("button", { type: "button", class: "button quiet", onclick: retryAll }, phrase("Send these again")),
   );
 }
 
@@ -88,14 +89,14 @@ async function retryAll() {
 /** @param {HTMLElement} result */
 async function exportAll(result) {
   const words = {
-    shared: "The file was handed over. Everything also stays on this phone.",
-    downloaded: "The file was downloaded. Everything also stays on this phone.",
-    cancelled: "No file was handed over.",
+    shared: phrase("The file was handed over. Everything also stays on this phone."),
+    downloaded: phrase("The file was downloaded. Everything also stays on this phone."),
+    cancelled: phrase("No file was handed over."),
   };
   try {
     say(result, words[await giveOut(await unsentFile())]);
   } catch (error) {
-    say(result, `${/** @type {Error} */ (error).message} Nothing was removed from this phone.`);
+    say(result, `${/** @type {Error} */ (error).message} ${phrase("Nothing was removed from this phone.")}`);
   }
 }
 
@@ -106,21 +107,23 @@ async function exportAll(result) {
 function clockWarning(offset = 0) {
   const minutes = Math.round(Math.abs(offset) / 60_000);
   if (minutes === 0) return null;
-  const sentence = `This phone's clock is ${minutes} min ${offset > 0 ? "slow" : "fast"}. Set it by the network, so that entries carry the right time.`;
+  const sentence = offset > 0
+    ? phrase("This phone's clock is {minutes} min slow. Set it by the network, so that entries carry the right time.", { minutes })
+    : phrase("This phone's clock is {minutes} min fast. Set it by the network, so that entries carry the right time.", { minutes });
   return make("p", { class: "notice", "data-kind": "warning" }, sentence);
 }
 
 async function aboutThisPhone() {
   const [person, persisted, clockOffset] = await Promise.all(["person", "persisted", "clockOffset"].map(readSetting));
   const kept = persisted
-    ? "The browser keeps the entries until you remove them yourself."
-    : "The browser may clear the entries when the phone runs short of space. Install the app on the home screen, and send soon.";
+    ? phrase("The browser keeps the entries until you remove them yourself.")
+    : phrase("The browser may clear the entries when the phone runs short of space. Install the app on the home screen, and send soon.");
   return make(
     "div",
     { class: "stack" },
     clockWarning(clockOffset),
     make("p", {}, kept, " Clearing the browser's data deletes what was not sent."),
-    make("p", { class: "muted" }, `Prepared for ${person?.name ?? "nobody yet"}. Version ${BUILD}.`),
+    make("p", { class: "muted" }, phrase("Prepared for {person}. Version {build}.", { person: person?.name ?? phrase("nobody yet"), build: BUILD })),
   );
 }
 
@@ -129,7 +132,7 @@ async function show(list) {
   const [outbox, waiting] = await Promise.all([summary(), unsent()]);
   const counts = byVisit(waiting);
   const here = onlyHere(outbox);
-  const heading = here ? `${here} only on this phone.` : "Nothing waits: the server has received everything.";
+  const heading = here ? phrase("{here} only on this phone.", { here }) : "Nothing waits: the server has received everything.";
   const refused = problemList(await problems(waiting));
   const rows = counts.size > 0 ? await visitList(counts) : null;
   list.replaceChildren(make("p", {}, heading), ...[refused, rows].filter((one) => one !== null));
@@ -141,8 +144,8 @@ async function show(list) {
  */
 export default async function outboxPanel(place) {
   const [list, result] = [make("div", { class: "stack" }), make("p", { role: "status" })];
-  const send = make("button", { type: "button", class: "button", onclick: () => sendNow() }, "Send now");
-  const save = make("button", { type: "button", class: "button quiet", onclick: () => exportAll(result) }, "Export as a file");
+  const send = make("button", { type: "button", class: "button", onclick: () => sendNow() }, phrase("Send now"));
+  const save = make("button", { type: "button", class: "button quiet", onclick: () => exportAll(result) }, phrase("Export as a file"));
   place.classList.add("stack");
   place.replaceChildren(list, make("div", { class: "row" }, send, save), result, await aboutThisPhone());
   onProgress(({ state, message }) => {

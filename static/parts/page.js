@@ -1,3 +1,4 @@
+import { inLanguage, phrase } from "../language/phrase.js";
 import { make, part } from "./element.js";
 import { ringWhenOver } from "./notify.js";
 import { slugOf } from "./progress.js";
@@ -17,12 +18,12 @@ export function visitInAddress() {
 export function failure(error, kind = "error") {
   const known = typeof error?.code === "string";
   if (!known) console.error(error);
-  const unknown = "Something went wrong on this page. What you entered is kept on this phone: reload the page.";
+  const unknown = phrase("Something went wrong on this page. What you entered is kept on this phone: reload the page.");
   return make(
     "div",
     { class: "notice", "data-kind": kind, role: "alert" },
     make("p", {}, known ? error.message : unknown),
-    make("p", { class: "code" }, "Code: ", make("code", {}, known ? error.code : "page_failed")),
+    make("p", { class: "code" }, phrase("Code:"), " ", make("code", {}, known ? error.code : "page_failed")),
   );
 }
 
@@ -34,7 +35,7 @@ export function failure(error, kind = "error") {
 export async function openPage(root) {
   const id = visitInAddress();
   try {
-    if (id === null) throw Object.assign(new Error("Choose a visit first: this page belongs to one."), { code: "no_visit" });
+    if (id === null) throw Object.assign(new Error(phrase("Choose a visit first: this page belongs to one.")), { code: "no_visit" });
     const session = await openVisit(id);
     if (root.dataset.procedure && root.dataset.procedure !== slugOf(session.visit.procedure)) {
       location.replace(location.href.replace(root.dataset.procedure, slugOf(session.visit.procedure)));
@@ -55,7 +56,7 @@ export async function openPage(root) {
 }
 
 function wayBack() {
-  return make("p", {}, make("a", { class: "button", href: "/field" }, "Go to my visits"));
+  return make("p", {}, make("a", { class: "button", href: inLanguage("/field") }, phrase("Go to my visits")));
 }
 
 /**
@@ -63,21 +64,21 @@ function wayBack() {
  * @param {import("./session.js").VisitSession} session
  */
 function elsewhere({ visit, unit, site }) {
-  const words = "It was signed on another phone, and its entries are not on this one. The server has them: the supervisor and the quality office can open the record there.";
+  const words = phrase("It was signed on another phone, and its entries are not on this one. The server has them: the supervisor and the quality office can open the record there.");
   return make(
     "div",
     { class: "card" },
-    make("p", { class: "row" }, make("strong", {}, unit.name), make("span", { class: "tag", "data-state": visit.state }, VISIT_STATES[visit.state])),
+    make("p", { class: "row" }, make("strong", {}, unit.name), make("span", { class: "tag", "data-state": visit.state }, phrase(VISIT_STATES[visit.state]))),
     make("p", { class: "muted" }, [site.name, unit.serial].join(" - ")),
     make("p", {}, words),
-    visit.record ? make("p", { class: "code" }, "Record ", make("code", {}, visit.record.slice(0, 16))) : null,
+    visit.record ? make("p", { class: "code" }, phrase("Record"), " ", make("code", {}, visit.record.slice(0, 16))) : null,
   );
 }
 
 /** @param {HTMLElement} root @param {import("./session.js").VisitSession} session */
 function bindToVisit(root, session) {
   for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (root.querySelectorAll("a[data-link]"))) {
-    link.search = `?visit=${session.visit.id}`;
+    link.search = inLanguage(`?visit=${session.visit.id}`);
   }
   for (const form of root.querySelectorAll("form")) form.addEventListener("submit", (event) => event.preventDefault());
   part(root, "unit")?.append(`${session.unit.name}, ${session.site.name}`);

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { get, openSession } from "../sync/api.js";
 import { keepPasskeys, makePasskey, whyNoPasskeys } from "../signing/passkey.js";
 import { make, part } from "./element.js";
@@ -18,8 +19,8 @@ async function keepOnThisPhone() {
 async function add(form) {
   const name = String(form.get("name")).trim();
   const password = String(form.get("password"));
-  if (!name) throw new Error("Enter a name for the passkey.");
-  if (!password) throw new Error("Enter your password.");
+  if (!name) throw new Error(phrase("Enter a name for the passkey."));
+  if (!password) throw new Error(phrase("Enter your password."));
   const options = await ask("/api/passkeys/options", { password });
   await ask("/api/passkeys", { name, credential: await makePasskey(options) });
 }

@@ -1,3 +1,5 @@
+import { phrase } from "../language/phrase.js";
+
 /** The server did not take it; the sentence says what to do. */
 class RequestError extends Error {
   /** @param {string} code @param {string} sentence */
@@ -22,7 +24,7 @@ export async function ask(path, body) {
     const response = await fetch(path, { method: "POST", redirect: "error", headers, body: JSON.stringify(body) });
     answer = { ok: response.ok, content: await response.json() };
   } catch {
-    throw new RequestError("no_answer", "The server does not answer. Try again where there is signal.");
+    throw new RequestError("no_answer", phrase("The server does not answer. Try again where there is signal."));
   }
   if (!answer.ok) throw new RequestError(answer.content.code, `${answer.content.title}. ${answer.content.detail}`);
   return answer.content;

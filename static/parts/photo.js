@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { addPhoto, photoOf } from "../record/photos.js";
 import { inputOf } from "./controls.js";
 import { make, part, say } from "./element.js";
@@ -10,8 +11,8 @@ async function showPicture(figure, content, label) {
   figure.hidden = shown === "";
   if (figure.hidden) return figure.replaceChildren();
   const picture = await photoOf(shown);
-  const caption = `Photo, ${Math.round(content.size / 1024)} kB`;
-  if (picture === null) return figure.replaceChildren(make("p", { class: "muted" }, `${caption}. It is not on this phone: taken with another one, or cleared after acceptance.`));
+  const caption = phrase("Photo, {size} kB", { size: Math.round(content.size / 1024) });
+  if (picture === null) return figure.replaceChildren(make("p", { class: "muted" }, `${caption}. ${phrase("It is not on this phone: taken with another one, or cleared after acceptance.")}`));
   const image = make("img", { alt: label, src: URL.createObjectURL(picture) });
   image.addEventListener("load", () => URL.revokeObjectURL(image.src), { once: true });
   figure.replaceChildren(image, make("figcaption", {}, caption));
@@ -31,7 +32,7 @@ export function mountPhoto(element, entry, session) {
     const file = input.files?.[0];
     if (!file) return;
     say(error, "");
-    say(part(element, "read"), "Storing the photo ...");
+    say(part(element, "read"), phrase("Storing the photo ..."));
     try {
       await session.write(field, await addPhoto(file, session.visit.id));
     } catch (problem) {
@@ -40,7 +41,7 @@ export function mountPhoto(element, entry, session) {
     say(part(element, "read"), "");
     input.value = "";
   });
-  const remove = make("button", { type: "button", class: "button quiet small", onclick: () => session.write(field, null) }, "Remove the photo");
+  const remove = make("button", { type: "button", class: "button quiet small", onclick: () => session.write(field, null) }, phrase("Remove the photo"));
   part(element, "picture").after(remove);
   session.watch(() => {
     const content = session.content(field);

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 import { officeCell, valuesRead } from "./plate-missing.js";
 import { moment } from "./words.js";
@@ -6,11 +7,12 @@ import { moment } from "./words.js";
 
 /** @param {VisitSession} session @param {{name: string, entry: any, cell: any}} value */
 function words(session, { name, entry, cell }) {
-  if (cell.conflict) return `Two different values for ${entry.label}: pick the one that holds.`;
+  if (cell.conflict) return phrase("Two different values for {label}: pick the one that holds.", { label: entry.label });
   const office = officeCell(session, name);
-  const said = `${entry.label}: ${inWords(cell, entry)} read at the unit${office ? `; the office has ${inWords(office, entry)}` : ""}.`;
+  const names = { label: entry.label, read: inWords(cell, entry), office: office ? inWords(office, entry) : "" };
+  const said = office ? phrase("{label}: {read} read at the unit; the office has {office}.", names) : phrase("{label}: {read} read at the unit.", names);
   const event = session.events.get(cell.id);
-  return event?.reason?.code === "not_given" ? `${said} Changed ${moment(event.at)} without a reason: open it and choose one.` : said;
+  return event?.reason?.code === "not_given" ? `${said} ${phrase("Changed {moment} without a reason: open it and choose one.", { moment: moment(event.at) })}` : said;
 }
 
 /**
@@ -22,5 +24,5 @@ export function plateConcerns(session) {
   const differs = (/** @type {any} */ { name, cell }) => cell.conflict || officeCell(session, name)?.value !== cell.value;
   return valuesRead(session)
     .filter(differs)
-    .map((value) => ({ step: "plate", title: "Data plate and site", words: words(session, value), kind: value.cell.conflict ? "blocks" : "look" }));
+    .map((value) => ({ step: "plate", title: phrase("Data plate and site"), words: words(session, value), kind: value.cell.conflict ? "blocks" : "look" }));
 }

@@ -1,3 +1,4 @@
+import { inLanguage } from "../language/phrase.js";
 import { slugOf, stepsInOrder } from "./progress.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -30,7 +31,7 @@ export const inputName = (name) => name.replace(".", "_");
  * @param {string | null} [name] a quantity
  */
 export function plateAddress(session, name = null) {
-  const page = `/field/${slugOf(session.visit.procedure)}/plate?visit=${session.visit.id}`;
+  const page = inLanguage(`/field/${slugOf(session.visit.procedure)}/plate?visit=${session.visit.id}`);
   return name === null ? page : `${page}#value_${inputName(name)}`;
 }
 

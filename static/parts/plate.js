@@ -1,9 +1,9 @@
+import { phrase, phrases } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 import { make, part, say } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { failure, openPage } from "./page.js";
 import { inputName, missingValues, officeCell, OWNERS, plateAddress } from "./plate-missing.js";
-import { counted } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 /**
@@ -24,7 +24,7 @@ function rowsOf(root, session) {
       const element = /** @type {HTMLElement} */ (root.querySelector(`[data-value="${name}"]`));
       const group = /** @type {HTMLDetailsElement} */ (element.closest("details"));
       const input = /** @type {HTMLElement} */ (element.firstElementChild);
-      const [given, change, office] = [make("p"), button("Change", entry), button("Use the office's value", entry)];
+      const [given, change, office] = [make("p"), button(phrase("Change"), entry), button(phrase("Use the office's value"), entry)];
       return { name, entry: { ...entry, id: inputName(name) }, element, input, group, wanted: false, mounted: false, given, change, office };
     }),
   );
@@ -38,8 +38,8 @@ function button(words, entry) {
 /** What the office gives or, without that, what is usual. @param {Row} row @param {VisitSession} session */
 function givenWords({ name, entry }, session) {
   const office = officeCell(session, name);
-  if (office) return `${inWords(office, entry)} (given by the office)`;
-  return entry.default === null ? "Not given yet" : `${inWords({ value: entry.default }, entry)} (usual value)`;
+  if (office) return phrase("{in_words} (given by the office)", { in_words: inWords(office, entry) });
+  return entry.default === null ? phrase("Not given yet") : phrase("{in_words} (usual value)", { in_words: inWords({ value: entry.default }, entry) });
 }
 
 /** Whether the input is there: nothing else gives the value, or a person wants to change it. @param {Row} row @param {VisitSession} session */
@@ -78,7 +78,7 @@ function paintGroups(rows, missing) {
     const own = rows.filter((row) => row.group === group && !row.element.hidden);
     const lacking = own.filter((row) => missing.has(row.name)).length;
     group.hidden = own.length === 0;
-    say(part(group, "count"), lacking ? `${lacking} missing of ${own.length}` : counted(own.length, "value"));
+    say(part(group, "count"), lacking ? phrase("{lacking} missing of {own}", { lacking, own: own.length }) : phrases("{count} value", "{count} values", own.length));
   }
 }
 
@@ -105,11 +105,11 @@ function paintMissing(place, rows, missing, session) {
       event.preventDefault();
       goTo(row, session);
     };
-    const needed = make("span", { class: "line" }, `Needed by: ${steps.map((step) => step.title).join(", ")}`);
+    const needed = make("span", { class: "line" }, phrase("Needed by: {steps}", { steps: steps.map((step) => step.title).join(", ") }));
     return make("li", {}, make("a", { href: plateAddress(session, row.name), onclick: go }, make("span", {}, row.entry.label), needed));
   });
-  const title = make("h2", {}, lines.length ? `Missing for the steps: ${lines.length}` : "Nothing is missing");
-  const words = lines.length ? "Read it on the data plate, in the manual or at the place, and give it here." : "Every value that a step needs is given.";
+  const title = make("h2", {}, lines.length ? phrase("Missing for the steps: {lines}", { lines: lines.length }) : "Nothing is missing");
+  const words = lines.length ? phrase("Read it on the data plate, in the manual or at the place, and give it here.") : phrase("Every value that a step needs is given.");
   place.replaceChildren(title, make("p", { class: "muted" }, words), ...(lines.length ? [make("ul", { class: "list" }, ...lines)] : []));
 }
 

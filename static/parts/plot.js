@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { draw } from "./element.js";
 import { clockTime, number } from "./words.js";
 
@@ -39,7 +40,7 @@ function limitLine(limit, up) {
   const words = y < TOP + 14 ? y + 13 : y - 5;
   return [
     draw("line", { class: "limit", x1: LEFT, x2: RIGHT, y1: y, y2: y }),
-    draw("text", { x: LEFT + 6, y: words }, `limit ${number(limit)}`),
+    draw("text", { x: LEFT + 6, y: words }, phrase("limit {number}", { number: number(limit) })),
   ];
 }
 

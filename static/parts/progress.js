@@ -1,3 +1,5 @@
+import { inLanguage } from "../language/phrase.js";
+
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
 /** The steps that this visit has, in the order of the stages. @param {VisitSession} session @returns {any[]} */
@@ -63,7 +65,7 @@ export function slugOf(procedure) {
 
 /** @param {VisitSession} session @param {string} step */
 export function stepAddress(session, step) {
-  return `/field/${slugOf(session.visit.procedure)}/${step}?visit=${session.visit.id}`;
+  return inLanguage(`/field/${slugOf(session.visit.procedure)}/${step}?visit=${session.visit.id}`);
 }
 
 /** @param {VisitSession} session */

@@ -1,4 +1,5 @@
 import { readTyped } from "../judging/typed-number.js";
+import { phrase } from "../language/phrase.js";
 import { part, say } from "./element.js";
 import { quantity } from "./words.js";
 
@@ -19,7 +20,7 @@ export function readBack(content, entry, session) {
     return { read: "", error: session.labels.reason({ code: "outside_possible", value, minimum, maximum, unit }) };
   }
   const plain = /^\d+(\.\d+)?$/.test(content.typed.trim()) && content.unit === (unit ?? "1");
-  return { read: plain ? "" : `Read as ${quantity(value, unit, 6)}`, error: "" };
+  return { read: plain ? "" : phrase("Read as {quantity}", { quantity: quantity(value, unit, 6) }), error: "" };
 }
 
 /**

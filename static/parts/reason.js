@@ -1,19 +1,20 @@
+import { phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 
 const FRESH = 60_000;
 
 /** Why a measured value was changed; the codes are part of the record. */
 export const REASONS = {
-  typing_error: "Typing error",
-  re_measured: "Measured again",
-  wrong_instrument: "Wrong instrument",
-  wrong_unit: "Wrong unit",
-  wrong_point: "Measured at the wrong point",
-  other: "Another reason",
+  typing_error: phrase("Typing error"),
+  re_measured: phrase("Measured again"),
+  wrong_instrument: phrase("Wrong instrument"),
+  wrong_unit: phrase("Wrong unit"),
+  wrong_point: phrase("Measured at the wrong point"),
+  other: phrase("Another reason"),
 };
 
 /** Why the value that the office has is replaced. */
-const AT_UNIT = { read_at_unit: "It says otherwise at the unit", typing_error: "Typing error in the office", other: REASONS.other };
+const AT_UNIT = { read_at_unit: phrase("It says otherwise at the unit"), typing_error: phrase("Typing error in the office"), other: REASONS.other };
 
 const UNSAID = { code: "not_given", text: "" };
 
@@ -67,17 +68,17 @@ export class ChangeReason {
     const select = make(
       "select",
       { id },
-      make("option", { value: "" }, "Choose a reason"),
+      make("option", { value: "" }, phrase("Choose a reason")),
       ...Object.entries(this.standing === null ? REASONS : AT_UNIT).map(([code, words]) => make("option", { value: code }, words)),
     );
-    const text = make("input", { type: "text", "aria-label": "The other reason", autocomplete: "off", hidden: true });
+    const text = make("input", { type: "text", "aria-label": phrase("The other reason"), autocomplete: "off", hidden: true });
     select.addEventListener("change", () => {
       text.hidden = select.value !== "other";
       if (text.hidden) this.give(select.value, "");
       else text.focus();
     });
     text.addEventListener("change", () => this.give(select.value, text.value));
-    this.place.replaceChildren(make("div", { class: "asked" }, make("label", { for: id }, "Why did this value change?"), select, text));
+    this.place.replaceChildren(make("div", { class: "asked" }, make("label", { for: id }, phrase("Why did this value change?")), select, text));
   }
 
   /** @param {string} code @param {string} text */

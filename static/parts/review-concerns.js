@@ -1,6 +1,7 @@
+import { phrase, written } from "../language/phrase.js";
 import { defectWords, severityWord } from "./defect-row.js";
 import { defectsOf } from "./defects.js";
-import { isOverdue } from "./instrument-choice.js";
+import { isOverdue } from "./calibration.js";
 import { plateConcerns } from "./plate-concerns.js";
 import { stateOf, stepsInOrder } from "./progress.js";
 import { stateWords } from "./state-words.js";
@@ -16,15 +17,15 @@ const WORRYING = new Set(["fail", "no_valid_setting", "instrument_not_good_enoug
 /** A short list is named, a long one counted: every step lists below what was not entered. @param {VisitSession} session @param {any} step @param {string[]} missing */
 function lacking(session, step, missing) {
   if (missing.length === 0) return "";
-  if (missing.length > NAMED) return ` ${missing.length} values are missing.`;
-  return ` Missing: ${missing.map((name) => session.labels.withPlace(name, step.id)).join("; ")}.`;
+  if (missing.length > NAMED) return ` ${phrase("{count} values are missing.", { count: missing.length })}`;
+  return ` ${phrase("Missing: {missing}.", { missing: missing.map((name) => session.labels.withPlace(name, step.id)).join("; ") })}`;
 }
 
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */
 function ofState(session, step) {
   const state = stateOf(session, step);
   if (state === "done" || state === "not_applicable") return [];
-  const words = stateWords(session, step) || "Not marked done yet.";
+  const words = stateWords(session, step) || phrase("Not marked done yet.");
   const { missing } = session.judgement.steps[step.id];
   return [{ step: step.id, words: words + lacking(session, step, missing), kind: "blocks" }];
 }
@@ -34,7 +35,8 @@ function ofRules(session, step) {
   return step.rules.flatMap((/** @type {any} */ rule) => {
     const judged = session.judgement.rules[`${step.id}.${rule.id}`];
     if (!judged || rule.weight === "information" || !WORRYING.has(judged.verdict)) return [];
-    const words = `${rule.label}: ${verdictWord(judged.verdict).toLowerCase()}. ${ruleWords(rule, judged, session)}`;
+    const verdict = verdictWord(judged.verdict);
+    const words = `${rule.label}: ${verdict.charAt(0).toLowerCase()}${verdict.slice(1)}. ${ruleWords(rule, judged, session)}`;
     return [{ step: step.id, words, kind: "look" }];
   });
 }
@@ -43,8 +45,8 @@ function ofRules(session, step) {
 function ofStatements(session, step) {
   const { override, not_applicable } = session.case.steps[step.id] ?? {};
   const words = [];
-  if (override) words.push(`Done although a step that comes first was not met. Reason: ${override.reason}`);
-  if (not_applicable) words.push(`Left out as not applicable. Reason: ${not_applicable.reason}`);
+  if (override) words.push(phrase("Done although a step that comes first was not met. Reason: {reason}", { reason: override.reason }));
+  if (not_applicable) words.push(phrase("Left out as not applicable. Reason: {reason}", { reason: not_applicable.reason }));
   return words.map((text) => ({ step: step.id, words: text, kind: "look" }));
 }
 
@@ -73,14 +75,14 @@ function ofEntries(session, step) {
 
 /** @param {VisitSession} session @param {any} entry @param {any} cell @returns {string[]} */
 function ofCell(session, entry, cell) {
-  if (cell.conflict) return [`Two different values for ${entry.label}: pick the one that holds.`];
+  if (cell.conflict) return [phrase("Two different values for {label}: pick the one that holds.", { label: entry.label })];
   const found = [];
   const instrument = session.case.instruments[cell.instrument];
   if (instrument && isOverdue(instrument, new Date(cell.at))) {
-    found.push(`${entry.label}: the calibration of ${instrument.name} ended on ${instrument.calibration_due}.`);
+    found.push(phrase("{label}: the calibration of {name} ended on {calibration_due}.", { label: entry.label, name: instrument.name, calibration_due: written(instrument.calibration_due) }));
   }
   const event = session.events.get(cell.id);
-  if (event?.reason?.code === "not_given") found.push(`${entry.label}: changed ${moment(event.at)} without a reason. Open the step and choose one.`);
+  if (event?.reason?.code === "not_given") found.push(phrase("{label}: changed {moment} without a reason. Open the step and choose one.", { label: entry.label, moment: moment(event.at) }));
   return found;
 }
 

@@ -1,9 +1,11 @@
 import { STATES } from "../generated/messages.js";
+import { phrase, phrases } from "../language/phrase.js";
 import { inWords } from "./contents.js";
+import { drawnPicture } from "./drawn.js";
 import { make } from "./element.js";
 import { stateOf, stepAddress } from "./progress.js";
 import { verdictMark } from "./verdict.js";
-import { counted, moment } from "./words.js";
+import { moment } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -12,9 +14,9 @@ function valueWords(session, field, entry) {
   const found = session.case.entries[field];
   if (Array.isArray(found)) {
     const last = /** @type {any} */ (found.at(-1));
-    return found.length ? `${counted(found.length, "reading")}, the last ${inWords(last.conflict?.[0] ?? last, entry)}` : "–";
+    return found.length ? phrases("{count} reading: {last}", "{count} readings, the last {last}", found.length, { last: inWords(last.conflict?.[0] ?? last, entry) }) : "–";
   }
-  return "conflict" in (found ?? {}) ? "Two different values" : inWords(found, entry);
+  return "conflict" in (found ?? {}) ? phrase("Two different values") : inWords(found, entry);
 }
 
 /** @param {VisitSession} session @param {any} step @param {any} entry */
@@ -22,16 +24,17 @@ function row(session, step, entry) {
   const field = `${step.id}.${entry.id}`;
   const found = /** @type {any} */ (session.case.entries[field]);
   const instrument = session.case.instruments[found?.instrument];
+  const drawn = entry.kind === "drawing" && found?.strokes?.length ? drawnPicture(found) : null;
   return [
     make("dt", {}, entry.label),
-    make("dd", {}, valueWords(session, field, entry), instrument ? make("span", { class: "line muted" }, `with ${instrument.name}`) : null),
+    make("dd", {}, valueWords(session, field, entry), drawn, instrument ? make("span", { class: "line muted" }, phrase("with {name}", { name: instrument.name })) : null),
   ];
 }
 
 /** @param {VisitSession} session @param {any} step */
 function notes(session, step) {
   const found = /** @type {any[]} */ (session.case.notes?.[step.id] ?? []);
-  return found.map((note) => make("p", {}, `Note, ${moment(note.at)}: ${note.value}`));
+  return found.map((note) => make("p", {}, phrase("Note, {moment}: {value}", { moment: moment(note.at), value: note.value })));
 }
 
 /**
@@ -48,7 +51,7 @@ export function stepInShort(session, step) {
   const change = make(
     "a",
     { href: stepAddress(session, step.id), class: "change" },
-    session.open ? "Change" : "Open",
+    session.open ? phrase("Change") : phrase("Open"),
     make("span", { class: "visually-hidden" }, ` ${step.title}`),
   );
   return make(
@@ -57,7 +60,7 @@ export function stepInShort(session, step) {
     make("div", { class: "row" }, make("h3", {}, step.title), change),
     make("p", { class: "row" }, make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word), verdictMark(verdict)),
     make("dl", { class: "facts" }, ...entered.flatMap((/** @type {any} */ entry) => row(session, step, entry))),
-    left.length ? make("p", { class: "lacking" }, `Not entered: ${left.map((/** @type {any} */ entry) => entry.label).join("; ")}.`) : null,
+    left.length ? make("p", { class: "lacking" }, phrase("Not entered: {left}.", { left: left.map((/** @type {any} */ entry) => entry.label).join("; ") })) : null,
     ...notes(session, step),
   );
 }

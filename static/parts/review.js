@@ -1,3 +1,4 @@
+import { phrase, phrases } from "../language/phrase.js";
 import { make, part } from "./element.js";
 import { openPage } from "./page.js";
 import { stateOf, stepAddress, stepsInOrder } from "./progress.js";
@@ -5,7 +6,7 @@ import { concerns } from "./review-concerns.js";
 import { stepInShort } from "./review-step.js";
 import { mountSignature } from "./signature.js";
 import { verdictMark } from "./verdict.js";
-import { capital, counted } from "./words.js";
+import { capital } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -14,20 +15,20 @@ function counts(session) {
   const verdicts = stepsInOrder(session).map((step) => session.judgement.steps[step.id].verdict);
   const open = stepsInOrder(session).filter((step) => !["done", "not_applicable"].includes(stateOf(session, step)));
   const number = (/** @type {string[]} */ ...wanted) => verdicts.filter((verdict) => wanted.includes(verdict)).length;
-  /** @type {[number, string, string][]} */
+  /** @type {[number, (count: number) => string][]} */
   const lines = [
-    [number("pass"), "step passes", "steps pass"],
-    [number("conditional_pass", "conditional_fail", "pending"), "step is conditional", "steps are conditional"],
-    [number("fail", "no_valid_setting", "instrument_not_good_enough"), "step fails", "steps fail"],
-    [open.length, "step is still open", "steps are still open"],
+    [number("pass"), (n) => phrases("{count} step passes", "{count} steps pass", n)],
+    [number("conditional_pass", "conditional_fail", "pending"), (n) => phrases("{count} step is conditional", "{count} steps are conditional", n)],
+    [number("fail", "no_valid_setting", "instrument_not_good_enough"), (n) => phrases("{count} step fails", "{count} steps fail", n)],
+    [open.length, (n) => phrases("{count} step is still open", "{count} steps are still open", n)],
   ];
-  return `${capital(lines.filter(([count]) => count > 0).map((line) => counted(...line)).join(", "))}.`;
+  return `${lines.filter(([count]) => count > 0).map(([count, said]) => said(count)).join(", ")}.`;
 }
 
 /** @param {VisitSession} session */
 function head(session) {
   const { verdict, state } = session.judgement.record;
-  const words = state === "complete" ? "Every step is done." : "Not complete yet: the verdict is what stands so far.";
+  const words = state === "complete" ? phrase("Every step is done.") : phrase("Not complete yet: the verdict is what stands so far.");
   return make("div", { class: "card" }, make("p", {}, verdictMark(verdict)), make("p", {}, words), make("p", { class: "muted" }, counts(session)));
 }
 
@@ -50,7 +51,7 @@ function thought(session) {
       ),
     ),
   );
-  return make("section", { class: "stack" }, make("h2", {}, "What needs thought"), make("ul", { class: "list" }, ...rows));
+  return make("section", { class: "stack" }, make("h2", {}, phrase("What needs thought")), make("ul", { class: "list" }, ...rows));
 }
 
 /**
@@ -63,7 +64,7 @@ export default async function review(root) {
   const place = part(root, "content");
   session.watch(() => {
     const steps = stepsInOrder(session).map((step) => stepInShort(session, step));
-    place.replaceChildren(head(session), thought(session), make("h2", {}, "Everything in short"), ...steps);
+    place.replaceChildren(head(session), thought(session), make("h2", {}, phrase("Everything in short")), ...steps);
   });
   await mountSignature(root, session);
 }

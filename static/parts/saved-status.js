@@ -1,31 +1,26 @@
+import { inLanguage, language, phrase, phrases } from "../language/phrase.js";
 import { listen } from "../record/changes.js";
 import { summary } from "../record/outbox.js";
 import { onProgress, sendNow, startSending } from "../sync/send.js";
 import { make, say } from "./element.js";
 
-/**
- * @param {number} number
- * @param {string} one
- * @param {string} many
- */
-function counted(number, one, many) {
-  return number === 0 ? null : `${number}\u00a0${number === 1 ? one : many}`;
-}
+/** The number stays with its thing at the end of a line. @param {string} text */
+const together = (text) => text.replace(" ", "\u00a0");
 
 /** The time of day, with the date in front unless it is today. @param {string} instant */
 export function shortTime(instant) {
   const then = new Date(instant);
-  const time = then.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
-  return then.toDateString() === new Date().toDateString() ? time : `${then.toLocaleDateString()} ${time}`;
+  const time = then.toLocaleTimeString(language, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+  return then.toDateString() === new Date().toDateString() ? time : `${then.toLocaleDateString(language)} ${time}`;
 }
 
 /** What is only on this phone, in words; null when nothing is. @param {OutboxSummary} outbox */
 export function onlyHere({ visits, events, photos, records }) {
   const parts = [
-    counted(events, "entry", "entries"),
-    counted(photos, "photo", "photos"),
-    counted(records, "signed record", "signed records"),
-    events + photos + records === 0 ? counted(visits, "visit", "visits") : null,
+    events ? together(phrases("{count} entry", "{count} entries", events)) : null,
+    photos ? together(phrases("{count} photo", "{count} photos", photos)) : null,
+    records ? together(phrases("{count} signed record", "{count} signed records", records)) : null,
+    events + photos + records === 0 && visits ? together(phrases("{count} visit", "{count} visits", visits)) : null,
   ];
   return parts.filter(Boolean).join(", ") || null;
 }
@@ -33,16 +28,16 @@ export function onlyHere({ visits, events, photos, records }) {
 /** @param {OutboxSummary} outbox */
 function sentence(outbox) {
   const waiting = onlyHere(outbox);
-  if (waiting && outbox.savedAt) return `Saved on this phone ${shortTime(outbox.savedAt)} - ${waiting} only here`;
-  if (waiting) return `${waiting} only on this phone`;
-  if (outbox.receivedAt) return `Everything received by the server ${shortTime(outbox.receivedAt)}`;
-  return "Nothing waits on this phone";
+  if (waiting && outbox.savedAt) return phrase("Saved on this phone {short_time} - {waiting} only here", { short_time: shortTime(outbox.savedAt), waiting });
+  if (waiting) return phrase("{waiting} only on this phone", { waiting });
+  if (outbox.receivedAt) return phrase("Everything received by the server {short_time}", { short_time: shortTime(outbox.receivedAt) });
+  return phrase("Nothing waits on this phone");
 }
 
 /** @param {HTMLElement} line @param {OutboxSummary} outbox */
 function showProblems(line, { problems }) {
   line.hidden = problems === 0;
-  const link = make("a", { href: "/field/waiting" }, `${problems} ${problems === 1 ? "needs" : "need"} attention`);
+  const link = make("a", { href: inLanguage("/field/waiting") }, phrases("{count} needs attention", "{count} need attention", problems));
   line.replaceChildren(link);
 }
 
@@ -53,17 +48,17 @@ function showProblems(line, { problems }) {
  */
 function showProgress(line, { state, message }) {
   const [first = message] = message.match(/^.*?\.(?= |$)/) ?? [];
-  if (state === "sending") say(line, "Sending ...");
+  if (state === "sending") say(line, phrase("Sending ..."));
   // Without signal this is the ordinary state.
-  else if (state === "offline") say(line, "No server in reach");
-  else if (state === "signed_out") line.replaceChildren("Nothing is lost. ", signIn());
+  else if (state === "offline") say(line, phrase("No server in reach"));
+  else if (state === "signed_out") line.replaceChildren(phrase("Nothing is lost."), " ", signIn());
   else say(line, first);
   line.hidden = line.textContent === "";
 }
 
 function signIn() {
   const here = encodeURIComponent(location.pathname + location.search);
-  return make("a", { href: `/sign-in?next=${here}` }, "Sign in to send");
+  return make("a", { href: `/sign-in?next=${here}` }, phrase("Sign in to send"));
 }
 
 /**
@@ -72,7 +67,7 @@ function signIn() {
  */
 export default function savedStatus(place) {
   const [text, progressLine, problemLine] = [make("p", { role: "status" }), make("p", { role: "status" }), make("p")];
-  const button = make("button", { type: "button", class: "button quiet small", onclick: () => sendNow() }, "Send now");
+  const button = make("button", { type: "button", class: "button quiet small", onclick: () => sendNow() }, phrase("Send now"));
   place.replaceChildren(text, problemLine, progressLine, button);
   const update = async () => {
     try {

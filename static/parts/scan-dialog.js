@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make, say } from "./element.js";
 import { codesIn, codesInPhoto } from "./find-codes.js";
 

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { readGS1 } from "../scanning/gs1.js";
 import { inputOf } from "./controls.js";
 import { make } from "./element.js";

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { showConflict } from "./conflict.js";
 import { inWords } from "./contents.js";
 import { readingContent } from "./controls.js";
@@ -28,8 +29,8 @@ function showItem(row, begun, entry, session) {
   const conflict = make("div");
   const change = make(
     "button",
-    { type: "button", class: "button quiet small", "aria-label": `Change ${value}, ${time}`, onclick: () => askForChange(row, begun, entry, session) },
-    "Change",
+    { type: "button", class: "button quiet small", "aria-label": phrase("Change {value}, {time}", { value, time }), onclick: () => askForChange(row, begun, entry, session) },
+    phrase("Change"),
   );
   row.replaceChildren(
     make(
@@ -48,7 +49,7 @@ function showItem(row, begun, entry, session) {
 /** The reason why a stored reading changes. @param {string} id */
 function reasonInputs(id) {
   const why = make("select", { id }, ...Object.entries(REASONS).map(([code, words]) => make("option", { value: code }, words)));
-  const text = make("input", { type: "text", "aria-label": "The other reason", autocomplete: "off", hidden: true });
+  const text = make("input", { type: "text", "aria-label": phrase("The other reason"), autocomplete: "off", hidden: true });
   why.addEventListener("change", () => (text.hidden = why.value !== "other"));
   return { why, text, read: () => ({ code: why.value, text: text.value.trim() }) };
 }
@@ -76,16 +77,16 @@ function askForChange(row, begun, entry, session) {
       { class: "asked" },
       make("label", { for: id }, `${entry.label}, ${moment(begun.at)}`),
       input,
-      make("label", { for: `${id}_reason` }, "Why does it change?"),
+      make("label", { for: `${id}_reason` }, phrase("Why does it change?")),
       reason.why,
       reason.text,
       problem,
       make(
         "div",
         { class: "row" },
-        button("", "Keep the new value", () => save(readingContent(input.value, before.unit, before.instrument, entry))),
-        button("quiet", "Leave as it was", () => showItem(row, begun, entry, session)),
-        button("danger", "Remove this reading", () => save(null)),
+        button("", phrase("Keep the new value"), () => save(readingContent(input.value, before.unit, before.instrument, entry))),
+        button("quiet", phrase("Leave as it was"), () => showItem(row, begun, entry, session)),
+        button("danger", phrase("Remove this reading"), () => save(null)),
       ),
     ),
   );

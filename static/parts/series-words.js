@@ -1,13 +1,14 @@
+import { noop, phrase } from "../language/phrase.js";
 import { reachedByReadings } from "./series-outlook.js";
 import { capital, moment, number, quantity } from "./words.js";
 
 const MINUTE = 60_000;
-const COUNTS = ["no", "one", "two", "three", "four", "five", "six"];
+const COUNTS = [noop("no"), noop("one"), noop("two"), noop("three"), noop("four"), noop("five"), noop("six")];
 
 /** @typedef {import("./series-outlook.js").Point} Point */
 
 /** @param {number} count */
-const inLetters = (count) => COUNTS[count] ?? String(count);
+const inLetters = (count) => (count in COUNTS ? phrase(COUNTS[count]) : String(count));
 
 /** @param {number} share */
 const percent = (share) => `${number(share * 100, 2)} %`;
@@ -23,12 +24,12 @@ const spread = (words) => `± ${words}`.replaceAll(" ", "\u00a0");
 export function stabilityWords(stability, count) {
   if (stability === null || count === 0) return "";
   const { newest, found, enough } = stability;
-  if (count < newest) return `${capital(inLetters(count))} of ${inLetters(newest)} readings that have to agree.`;
+  if (count < newest) return phrase("{there} of {wanted} readings that have to agree.", { there: capital(inLetters(count)), wanted: inLetters(newest) });
   if (found === null || enough === null) return "";
-  const least = `${spread(percent(enough))} is enough`;
+  const wanted = { count: inLetters(newest), enough: spread(percent(enough)) };
   // Rounded figures must not contradict the verdict beside them.
-  if (found <= enough) return `The last ${inLetters(newest)} agree within ${spread(percent(found))}; ${least}.`;
-  return `The last ${inLetters(newest)} do not agree yet: ${spread(`${number(found * 100, 3)} %`)}; ${least}.`;
+  if (found <= enough) return phrase("The last {count} agree within {found}; {enough} is enough.", { ...wanted, found: spread(percent(found)) });
+  return phrase("The last {count} do not agree yet: {found}; {enough} is enough.", { ...wanted, found: spread(`${number(found * 100, 3)} %`) });
 }
 
 /** @param {number} at */
@@ -47,9 +48,9 @@ export function predictionWords(points, limit, washout, unit) {
   if (!limit || !washout) return [];
   if (last && last.value <= limit.value) return [];
   const to = quantity(limit.value, unit);
-  const words = washout.since === null ? [] : [`Prediction from volume and flow: ${to} at ${about(washout.since + washout.minutes * MINUTE)}.`];
+  const words = washout.since === null ? [] : [phrase("Prediction from volume and flow: {to} at {about}.", { to, about: about(washout.since + washout.minutes * MINUTE) })];
   if (points.length < 2) return words;
   const at = reachedByReadings(points, washout.inputs.inflow, limit.value);
-  const from = at === null ? "Prediction from the newest readings: none, they do not come nearer to it." : `Prediction from the newest readings: ${to} at about ${about(at)}.`;
+  const from = at === null ? phrase("Prediction from the newest readings: none, they do not come nearer to it.") : phrase("Prediction from the newest readings: {to} at about {about}.", { to, about: about(at) });
   return [...words, from];
 }

@@ -1,4 +1,5 @@
 import { unitLabel } from "../judging/typed-number.js";
+import { phrase } from "../language/phrase.js";
 import { isTouched, readingControl } from "./controls.js";
 import { make, part, say } from "./element.js";
 import { plot, pointsOf } from "./plot.js";
@@ -28,7 +29,7 @@ function mountAdding(element, entry, session) {
   const add = async () => {
     const content = control.read();
     const { error } = readBack(content, entry, session);
-    showError(element, control.focus, content === null ? "Type the reading first, then add it." : error);
+    showError(element, control.focus, content === null ? phrase("Type the reading first, then add it.") : error);
     // What cannot be read is kept in the input, where it can be corrected, and not among the readings.
     if (content === null || content.value === null) return control.focus.focus();
     try {
@@ -56,7 +57,7 @@ function mountAdding(element, entry, session) {
 
 /** @param {any} entry */
 function legend(entry) {
-  return make("p", { class: "muted legend" }, `${unitLabel(entry.unit)} over time. Dots: readings. Dashes: the predicted course.`);
+  return make("p", { class: "muted legend" }, phrase("{unit_label} over time. Dots: readings. Dashes: the predicted course.", { unit_label: unitLabel(entry.unit) }));
 }
 
 /**

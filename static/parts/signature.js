@@ -1,3 +1,4 @@
+import { inLanguage, noop, phrase, written } from "../language/phrase.js";
 import { buildRecord, signRecord } from "../signing/record.js";
 import { preparedFor } from "../signing/device-key.js";
 import { confirmWithPasskey, usablePasskeys } from "../signing/passkey.js";
@@ -9,7 +10,7 @@ import { clockTime, day, VISIT_STATES, zone } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
-const MEANING = "I carried out these checks, and the readings are mine.";
+const MEANING = noop("I carried out these checks, and the readings are mine.");
 
 /** What happened with the record since it was signed. @param {VisitSession} session */
 async function afterwards(session) {
@@ -17,21 +18,21 @@ async function afterwards(session) {
   const waiting = (await unsent()).records.some((record) => record.visit === visit.id);
   const words = {
     signed: waiting
-      ? "Signed and stored on this phone. It waits to be sent; that happens by itself as soon as there is signal."
-      : "Signed, and received by the server. The supervisor looks at it next.",
-    accepted: "The supervisor has accepted this record.",
-    quarantined: "The server has set this record aside, because it did not verify. Nothing is lost: the supervisor sees the reason and decides.",
+      ? phrase("Signed and stored on this phone. It waits to be sent; that happens by itself as soon as there is signal.")
+      : phrase("Signed, and received by the server. The supervisor looks at it next."),
+    accepted: phrase("The supervisor has accepted this record."),
+    quarantined: phrase("The server has set this record aside, because it did not verify. Nothing is lost: the supervisor sees the reason and decides."),
   };
   const text = /** @type {any} */ (words)[visit.state];
   if (!text) return null;
   return make(
     "div",
     { class: "card" },
-    make("h2", {}, VISIT_STATES[visit.state]),
+    make("h2", {}, phrase(VISIT_STATES[visit.state])),
     make("p", {}, text),
-    visit.record ? make("p", { class: "code" }, "Record ", make("code", {}, visit.record.slice(0, 16))) : null,
-    waiting ? make("button", { type: "button", class: "button quiet", onclick: () => sendNow() }, "Send now") : null,
-    make("p", {}, make("a", { href: "/field/waiting" }, "What waits to be sent")),
+    visit.record ? make("p", { class: "code" }, phrase("Record"), " ", make("code", {}, visit.record.slice(0, 16))) : null,
+    waiting ? make("button", { type: "button", class: "button quiet", onclick: () => sendNow() }, phrase("Send now")) : null,
+    make("p", {}, make("a", { href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
   );
 }
 
@@ -40,16 +41,21 @@ function showWhoAndWhen(root, session, person) {
   const place = part(root, "signed-things");
   const tick = () => {
     const now = new Date();
-    const time = `${day(now)} ${clockTime(now)} ${zone(now)}`;
-    const rows = { Unit: `${session.unit.name}, ${session.unit.serial}`, Site: session.site.name, Name: person.name, Time: time };
-    const text = Object.values(rows).join();
+    const time = `${written(day(now))} ${clockTime(now)} ${zone(now)}`;
+    const rows = [
+      [phrase("Unit"), `${session.unit.name}, ${session.unit.serial}`],
+      [phrase("Site"), session.site.name],
+      [phrase("Name"), person.name],
+      [phrase("Time"), time],
+    ];
+    const text = rows.join();
     if (place.dataset.shown === text) return;
     place.dataset.shown = text;
-    place.replaceChildren(...Object.entries(rows).flatMap(([term, value]) => [make("dt", {}, term), make("dd", {}, value)]));
+    place.replaceChildren(...rows.flatMap(([term, value]) => [make("dt", {}, term), make("dd", {}, value)]));
   };
   tick();
   setInterval(tick, 5000);
-  say(part(root, "meaning"), MEANING);
+  say(part(root, "meaning"), phrase(MEANING));
 }
 
 /** @param {HTMLElement} root @param {VisitSession} session */
@@ -57,7 +63,7 @@ function mayBeSigned(root, session) {
   const complete = session.judgement.record.state === "complete";
   const prepared = !part(root, "signature").dataset.unprepared;
   part(root, "signature").hidden = !(session.open && complete && prepared);
-  const words = session.open && !complete ? "It can be signed when nothing blocks it any more: see what needs thought above." : "";
+  const words = session.open && !complete ? phrase("It can be signed when nothing blocks it any more: see what needs thought above.") : "";
   return words ? make("p", { class: "notice", "data-kind": "info" }, words) : null;
 }
 
@@ -71,7 +77,7 @@ async function signWhatIsShown(root, session, person, confirmation) {
   const payload = await buildRecord(session.visit.id, person, MEANING);
   if (payload.events.some((event) => !session.events.has(event.id))) {
     await session.reload();
-    throw Object.assign(new Error("An entry was added in the meantime. Review the record and sign again."), { code: "changed_meanwhile" });
+    throw Object.assign(new Error(phrase("An entry was added in the meantime. Review the record and sign again.")), { code: "changed_meanwhile" });
   }
   await signRecord(payload, confirmation);
   await session.reload();
@@ -94,10 +100,10 @@ function tell(input, place, text) {
 async function sign(root, session, person, passkey) {
   const [input, error] = [/** @type {HTMLInputElement} */ (root.querySelector("#password")), part(root, "password-error")];
   const buttons = /** @type {NodeListOf<HTMLButtonElement>} */ (part(root, "signature").querySelectorAll("button"));
-  tell(input, error, passkey || input.value ? "" : "Enter your password to sign.");
+  tell(input, error, passkey || input.value ? "" : phrase("Enter your password to sign."));
   if (!passkey && !input.value) return input.focus();
   for (const button of buttons) button.disabled = true;
-  say(part(root, "sign"), "Signing ...");
+  say(part(root, "sign"), phrase("Signing ..."));
   try {
     await signWhatIsShown(root, session, person, passkey ?? input.value);
     input.value = "";
@@ -108,7 +114,7 @@ async function sign(root, session, person, passkey) {
     input.focus();
   } finally {
     for (const button of buttons) button.disabled = false;
-    say(part(root, "sign"), "Sign this record");
+    say(part(root, "sign"), phrase("Sign this record"));
   }
 }
 
@@ -121,7 +127,7 @@ async function offerPasskey(root, onpress) {
   const usable = await usablePasskeys();
   if (usable === null) return;
   const press = () => onpress((challenge) => confirmWithPasskey(challenge, usable.rpId, usable.ids));
-  part(root, "sign").after(make("button", { type: "button", class: "button quiet", onclick: press }, "Sign with a passkey instead"));
+  part(root, "sign").after(make("button", { type: "button", class: "button quiet", onclick: press }, phrase("Sign with a passkey instead")));
 }
 
 /**
@@ -144,6 +150,6 @@ export async function mountSignature(root, session) {
 }
 
 function unprepared() {
-  const text = "This phone is not prepared for signing. Open Prepare this phone while there is signal; the entries stay.";
+  const text = phrase("This phone is not prepared for signing. Open Prepare this phone while there is signal; the entries stay.");
   return make("div", { class: "notice", "data-kind": "warning" }, make("p", {}, text), make("a", { href: "/phone" }, "Prepare this phone"));
 }

@@ -1,9 +1,10 @@
+import { inLanguage, phrase, phrases } from "../language/phrase.js";
 import { createVisit } from "../record/visits.js";
 import { procedureNames, procedureOf, sites, units } from "../record/work.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
 import { slugOf } from "./progress.js";
-import { counted } from "./words.js";
+import { mountLabelScan } from "./scan-label.js";
 
 const SHOWN = 12;
 
@@ -21,13 +22,13 @@ async function begin(root, unit) {
   try {
     const name = (await procedureNames()).find((one) => slugOf(one) === slug);
     if (!name) {
-      throw Object.assign(new Error("The procedure is not on this phone yet. Choose Send now while there is signal."), {
+      throw Object.assign(new Error(phrase("The procedure is not on this phone yet. Choose Send now while there is signal.")), {
         code: "not_on_this_phone",
       });
     }
     const { id, version, hash } = await procedureOf(name);
     const visit = await createVisit({ unit, kind: id, procedure: { id, version, hash: hash ?? name.hash } });
-    location.assign(`/field/visit?visit=${visit.id}`);
+    location.assign(inLanguage(`/field/visit?visit=${visit.id}`));
   } catch (error) {
     part(root, "ready").replaceChildren(failure(error));
   }
@@ -52,12 +53,16 @@ export async function startVisit(root) {
     const wanted = plain(search.value);
     const found = all.filter((unit) => matches(unit, siteOf(unit), wanted));
     part(root, "units").replaceChildren(...found.slice(0, SHOWN).map((unit) => row(root, unit, siteOf(unit))));
-    const more = found.length > SHOWN ? ` The first ${SHOWN} are shown: type more of the name.` : "";
-    say(part(root, "found"), found.length ? `${counted(found.length, "unit")} found.${more}` : "No unit on this phone matches.");
+    const more = found.length > SHOWN ? ` ${phrase("The first {shown} are shown: type more of the name.", { shown: SHOWN })}` : "";
+    say(part(root, "found"), found.length ? phrases("One unit found.", "{count} units found.", found.length) + more : "No unit on this phone matches.");
   };
   search.addEventListener("input", show);
   part(root, "start-form").addEventListener("submit", (/** @type {Event} */ event) => event.preventDefault());
   const scanned = new URLSearchParams(location.search).get("unit");
   if (scanned) search.value = scanned;
+  mountLabelScan(root, (unit) => {
+    search.value = unit.short_code ?? unit.serial;
+    show();
+  });
   show();
 }

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { decidedBy } from "./progress.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -15,8 +16,8 @@ function because(session, step, needed) {
 export function stateInShort(session, step) {
   const { state, held_by, unmet } = session.judgement.steps[step.id];
   const names = (/** @type {string[]} */ needed) => needed.map((one) => session.labels.of(one)).join(", ");
-  if (state === "held") return `After: ${names(held_by)}`;
-  if (state === "waiting") return `After: ${names(unmet)}`;
+  if (state === "held") return phrase("After: {names}", { names: names(held_by) });
+  if (state === "waiting") return phrase("After: {names}", { names: names(unmet) });
   return stateWords(session, step);
 }
 
@@ -29,11 +30,11 @@ export function stateWords(session, step) {
   const judged = session.judgement.steps[step.id];
   const statement = session.case.steps[step.id] ?? {};
   const reasons = (/** @type {string[]} */ needed) => needed.map((one) => because(session, step, one)).join(" ");
-  if (judged.state === "held") return `Held: ${reasons(judged.held_by)}`;
-  if (judged.state === "waiting") return `Waits: ${reasons(judged.unmet)}`;
+  if (judged.state === "held") return phrase("Held: {reasons}", { reasons: reasons(judged.held_by) });
+  if (judged.state === "waiting") return phrase("Waits: {reasons}", { reasons: reasons(judged.unmet) });
   if (judged.state === "recheck") {
     const names = changedSince(session, step);
-    return names.length ? `Changed since it was marked done: ${names.join(", ")}.` : "Something it rested on has changed since.";
+    return names.length ? phrase("Changed since it was marked done: {names}.", { names: names.join(", ") }) : phrase("Something it rested on has changed since.");
   }
   if (judged.applies === false) return session.labels.condition(decidedBy(session, step));
   if (judged.state === "not_applicable") return statement.not_applicable?.reason ?? "";

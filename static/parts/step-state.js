@@ -1,4 +1,5 @@
 import { STATES } from "../generated/messages.js";
+import { phrase } from "../language/phrase.js";
 import { make, part } from "./element.js";
 import { stateWords } from "./state-words.js";
 import { verdictMark } from "./verdict.js";
@@ -17,7 +18,7 @@ function showNeed(line, session, need, stops) {
       [
         make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word),
         judgedMark,
-        stops ? make("span", { class: "visually-hidden" }, "This step waits for it.") : null,
+        stops ? make("span", { class: "visually-hidden" }, phrase("This step waits for it.")) : null,
       ].filter(Boolean)
     ),
   );

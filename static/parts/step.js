@@ -1,4 +1,5 @@
 import { mountDefects } from "./defects.js";
+import { mountDrawing } from "./drawing.js";
 import { part } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
@@ -6,6 +7,7 @@ import { showFinish } from "./finish.js";
 import { showLastVisit } from "./last-visit.js";
 import { failure, openPage } from "./page.js";
 import { mountPhoto } from "./photo.js";
+import { mountScan } from "./scan-entry.js";
 import { mountSeries } from "./series.js";
 import { showState } from "./step-state.js";
 import { mountTimers } from "./timer.js";
@@ -20,7 +22,9 @@ function mountEntries(root, step, session) {
     const element = /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${entry.id}"]`));
     if (entry.kind === "series") mountSeries(element, step, entry, session);
     else if (entry.kind === "photo") mountPhoto(element, entry, session);
+    else if (entry.kind === "drawing") mountDrawing(element, entry, session);
     else mountEntry(element, entry, session);
+    if (entry.scan) mountScan(element, step, entry, session);
   }
 }
 

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { make, say } from "./element.js";
 import { everySecond } from "./ticking.js";
 import { readSpan, runningIn } from "./timer-span.js";
@@ -16,22 +17,25 @@ function endWords({ over, predicted }) {
 
 /** The time that has passed. @param {Running} running @param {number} now */
 export function passedWords({ since, until }, now) {
-  return until === null ? `${duration(now - since)} so far` : `${duration(until - since)} in all`;
+  return until === null ? phrase("{duration} so far", { duration: duration(now - since) }) : phrase("{duration} in all", { duration: duration(until - since) });
 }
 
 /** What is still to go and when it is over; empty where nothing says how long. @param {Running} running @param {number} now */
 export function leftWords({ until, over, predicted, latest }, now) {
   if (until !== null) return "";
-  if (latest !== null && now > latest) return `Longer than foreseen since ${moment(new Date(latest))}.`;
-  if (over === null) return latest === null ? "" : `${duration(latest - now)} left, until ${moment(new Date(latest))}.`;
-  if (now < over) return `${duration(over - now + SECOND - 1)} to go: over at ${endWords({ over, predicted })}${predicted ? ", as predicted" : ""}.`;
+  if (latest !== null && now > latest) return phrase("Longer than foreseen since {moment}.", { moment: moment(new Date(latest)) });
+  if (over === null) return latest === null ? "" : phrase("{duration} left, until {moment}.", { duration: duration(latest - now), moment: moment(new Date(latest)) });
+  if (now < over) {
+    const left = { duration: duration(over - now + SECOND - 1), end: endWords({ over, predicted }) };
+    return predicted ? phrase("{duration} to go: over at {end}, as predicted.", left) : phrase("{duration} to go: over at {end}.", left);
+  }
   return overWords({ over, predicted });
 }
 
 /** @param {{over: number, predicted: boolean}} running */
 export function overWords(running) {
   const at = endWords(running);
-  return running.predicted ? `The predicted time is over since ${at}. The readings decide.` : `The time asked for is over since ${at}.`;
+  return running.predicted ? phrase("The predicted time is over since {at}. The readings decide.", { at }) : phrase("The time asked for is over since {at}.", { at });
 }
 
 /** @param {Running} running @param {number} now */

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { screenKeeper } from "./awake.js";
 import { inputOf } from "./controls.js";
 import { make, part, say } from "./element.js";
@@ -12,8 +13,8 @@ import { clockTime, day, two } from "./words.js";
 const LONGEST_AWAKE = 3_600_000;
 const AWAKE = {
   off: "",
-  on: "The screen stays on while this time runs.",
-  refused: "This phone lets its screen go off. The time runs on and is right when you look again.",
+  on: phrase("The screen stays on while this time runs."),
+  refused: phrase("This phone lets its screen go off. The time runs on and is right when you look again."),
 };
 
 /** The value of a date-and-time input for a moment, in the phone's zone. @param {Date} date */
@@ -95,8 +96,8 @@ function isShort({ since, over }, now) {
  */
 function mountStopwatch(element, span, session) {
   const place = make("p", { class: "timer", role: "timer", hidden: true });
-  const start = make("button", { type: "button", class: "button quiet small" }, "Count from now");
-  const stop = make("button", { type: "button", class: "button quiet small" }, "Stop and enter the minutes");
+  const start = make("button", { type: "button", class: "button quiet small" }, phrase("Count from now"));
+  const stop = make("button", { type: "button", class: "button quiet small" }, phrase("Stop and enter the minutes"));
   element.querySelector(".with-unit")?.after(make("div", { class: "row" }, start, stop), place);
   start.addEventListener("click", () => {
     startStopwatch(session, span);

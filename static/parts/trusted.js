@@ -2,6 +2,7 @@
 // refuses every other one (W3C, Trusted Types; the policy's name stands in webapp/security.py).
 
 const WORKER = "/sw.js";
+const WORKERS = [WORKER, `${WORKER}?lang=de`];
 const CODE_READER = "/static/scanning/reader.js";
 
 // What our own templates never hold: elements that load or run something, and attributes that do.
@@ -15,7 +16,7 @@ const rules = {
   },
   /** @param {string} address */
   createScriptURL(address) {
-    if (address !== WORKER && address !== CODE_READER) throw new TypeError(`${address} is no script of ours.`);
+    if (!WORKERS.includes(address) && address !== CODE_READER) throw new TypeError(`${address} is no script of ours.`);
     return address;
   },
 };
@@ -32,9 +33,9 @@ export function fillWith(place, text) {
   place.innerHTML = policy.createHTML(text);
 }
 
-/** The service worker's address, as the browser asks for it. */
-export function workerAddress() {
-  return policy.createScriptURL(WORKER);
+/** The service worker's address, as the browser asks for it: one for each language. @param {string} language */
+export function workerAddress(language) {
+  return policy.createScriptURL(language === "en" ? WORKER : `${WORKER}?lang=${language}`);
 }
 
 /** The address of the worker that reads codes. */

@@ -1,5 +1,7 @@
+import { language, phrase } from "../language/phrase.js";
 import { everythingSaved } from "../record/events.js";
 import { make } from "./element.js";
+import { choosePhoneLanguage, phoneLanguage } from "./phone-language.js";
 import { workerAddress } from "./trusted.js";
 
 const TYPING_PAUSE = 500;
@@ -15,7 +17,7 @@ const pause = (time) => new Promise((resolve) => setTimeout(resolve, time));
 export async function registerWorker() {
   if (!("serviceWorker" in navigator)) return null;
   try {
-    return (await navigator.serviceWorker.register(workerAddress(), { updateViaCache: "none" })) ?? null;
+    return (await navigator.serviceWorker.register(workerAddress(phoneLanguage()), { updateViaCache: "none" })) ?? null;
   } catch (error) {
     console.warn("serviceWorker.register", error);
     return null;
@@ -49,23 +51,57 @@ function show(place, kind, ...content) {
 
 /** @param {HTMLElement} place @param {ServiceWorkerRegistration} registration */
 function offer(place, registration) {
-  const button = make("button", { type: "button", class: "button quiet" }, "Use the new version");
+  const button = make("button", { type: "button", class: "button quiet" }, phrase("Use the new version"));
   button.addEventListener("click", () => {
     button.disabled = true;
     useNewVersion(registration);
   });
-  const text = "A new version of the app is ready. What you typed is stored before the page loads again.";
+  const text = phrase("A new version of the app is ready. What you typed is stored before the page loads again.");
   show(place, "info", make("p", {}, text), button);
 }
 
 /** @param {HTMLElement} place */
 function offerReload(place) {
-  const button = make("button", { type: "button", class: "button quiet" }, "Reload this page");
+  const button = make("button", { type: "button", class: "button quiet" }, phrase("Reload this page"));
   button.addEventListener("click", async () => {
     await flush();
     location.reload();
   });
-  show(place, "warning", make("p", {}, "The app was updated in another window. Reload this page to go on."), button);
+  show(place, "warning", make("p", {}, phrase("The app was updated in another window. Reload this page to go on.")), button);
+}
+
+/**
+ * Fetch the pages of another language and let them take over, as the person has just asked for.
+ * @param {HTMLElement} place @param {string} chosen
+ */
+async function changeLanguage(place, chosen) {
+  const before = phoneLanguage();
+  show(place, "info", phrase("Fetching the pages in the other language ..."));
+  choosePhoneLanguage(chosen);
+  const registration = await registerWorker();
+  const worker = registration?.installing ?? registration?.waiting;
+  if (registration && worker) {
+    await new Promise((resolve) => {
+      const look = () => worker.state !== "installing" && resolve(null);
+      worker.addEventListener("statechange", look);
+      look();
+    });
+    if (worker.state !== "redundant") return useNewVersion(registration);
+  }
+  choosePhoneLanguage(before);
+  show(place, "warning", phrase("The pages in the other language could not be fetched. Try again where there is signal."));
+}
+
+/** Without a worker the links lead to the pages themselves. @param {HTMLElement} place */
+function offerLanguages(place) {
+  for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (document.querySelectorAll("a[data-language]"))) {
+    link.addEventListener("click", (event) => {
+      const chosen = link.dataset.language ?? "";
+      if (navigator.serviceWorker?.controller) event.preventDefault();
+      else return choosePhoneLanguage(chosen);
+      if (chosen !== language) changeLanguage(place, chosen);
+    });
+  }
 }
 
 /** @param {HTMLElement} place @param {ServiceWorkerRegistration} registration */
@@ -92,10 +128,11 @@ function watch(place, registration) {
 export default async function updateNotice(place) {
   addEventListener("firstwater:updated-elsewhere", () => offerReload(place));
   if (!isSecureContext) {
-    show(place, "error", "This address is not secure, so nothing can be stored or signed here. Open the app by https.");
+    show(place, "error", phrase("This address is not secure, so nothing can be stored or signed here. Open the app by https."));
     return;
   }
+  offerLanguages(place);
   const registration = await registerWorker();
   if (registration) watch(place, registration);
-  else show(place, "warning", "This browser does not allow work without signal. Leave private browsing or use another browser.");
+  else show(place, "warning", phrase("This browser does not allow work without signal. Leave private browsing or use another browser."));
 }

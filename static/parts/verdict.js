@@ -1,4 +1,5 @@
 import { VERDICTS } from "../generated/messages.js";
+import { phrase } from "../language/phrase.js";
 import { band } from "./band.js";
 import { make, part, say } from "./element.js";
 import { expectedWords } from "./expected.js";
@@ -18,10 +19,10 @@ export function verdictMark(verdict) {
 
 /** @param {number | null} lower @param {number | null} upper @param {string} unit @param {boolean} strict */
 function limits(lower, upper, unit, strict) {
-  if (lower !== null && lower === upper) return `exactly ${quantity(upper, unit)}`;
-  if (lower !== null && upper !== null) return `${unit === "date" ? quantity(lower, unit) : number(lower)} to ${quantity(upper, unit)}`;
-  if (upper !== null) return `${strict ? "less than" : "at most"} ${quantity(upper, unit)}`;
-  if (lower !== null) return `${strict ? "more than" : "at least"} ${quantity(lower, unit)}`;
+  if (lower !== null && lower === upper) return phrase("exactly {quantity}", { quantity: quantity(upper, unit) });
+  if (lower !== null && upper !== null) return phrase("{lower} to {upper}", { lower: unit === "date" ? quantity(lower, unit) : number(lower), upper: quantity(upper, unit) });
+  if (upper !== null) return strict ? phrase("less than {quantity}", { quantity: quantity(upper, unit) }) : phrase("at most {quantity}", { quantity: quantity(upper, unit) });
+  if (lower !== null) return strict ? phrase("more than {quantity}", { quantity: quantity(lower, unit) }) : phrase("at least {quantity}", { quantity: quantity(lower, unit) });
   return null;
 }
 
@@ -31,11 +32,11 @@ function limitWords(rule, judged) {
   const limit = limits(lower, upper, unit, rule.strict);
   const words = [];
   if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(expanded, unit, 2)}` : ""}.`);
-  if (limit && judged.verdict !== "no_valid_setting") words.push(`Limit: ${limit}.`);
+  if (limit && judged.verdict !== "no_valid_setting") words.push(phrase("Limit: {limit}.", { limit }));
   const passes = limits(accept_lower, accept_upper, unit, false);
-  if (passes && (accept_lower !== lower || accept_upper !== upper)) words.push(`With the uncertainty counted, ${passes} passes.`);
+  if (passes && (accept_lower !== lower || accept_upper !== upper)) words.push(phrase("With the uncertainty counted, {passes} passes.", { passes }));
   if (margin !== null && margin !== undefined) {
-    words.push(margin >= 0 ? `${distance(margin, unit)} to spare.` : `Missed by ${distance(-margin, unit)}.`);
+    words.push(margin >= 0 ? phrase("{distance} to spare.", { distance: distance(margin, unit) }) : phrase("Missed by {distance}.", { distance: distance(-margin, unit) }));
   }
   return words;
 }
@@ -55,7 +56,7 @@ export function ruleWords(rule, judged, session, here = "") {
   const own = here ? (rule.reading ?? rule.entry) : null;
   const absent = judged.missing.filter((/** @type {string} */ name) => name !== own && !refused.has(name));
   const missing = absent.map((/** @type {string} */ name) => session.labels.withPlace(name, here));
-  if (missing.length > 0) words.push(`Missing: ${missing.join("; ")}.`);
+  if (missing.length > 0) words.push(phrase("Missing: {missing}.", { missing: missing.join("; ") }));
   for (const reason of judged.reasons) {
     // While nothing can be judged, only what is wrong with an entry helps; the rest follows from it.
     if (judged.verdict === "not_measured" && !reason.quantity) continue;

@@ -1,6 +1,8 @@
 import { STATES } from "../generated/messages.js";
+import { inLanguage, phrase, phrases } from "../language/phrase.js";
 import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
+import { kitConcerns, kitOf } from "./my-kit.js";
 import { onward } from "./onward.js";
 import { openPage } from "./page.js";
 import { acceptedFacts, plateCard } from "./plate-card.js";
@@ -8,7 +10,7 @@ import { decidedBy, droppedOut, progress, reviewAddress, stateOf, stepAddress, s
 import { stateInShort } from "./state-words.js";
 import { timerLines } from "./timer-words.js";
 import { verdictMark } from "./verdict.js";
-import { counted, VISIT_STATES } from "./words.js";
+import { VISIT_STATES } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -47,14 +49,28 @@ function head(session) {
   return make(
     "div",
     { class: "card" },
-    make("p", { class: "row" }, make("strong", {}, unit.name), make("span", { class: "tag", "data-state": visit.state }, VISIT_STATES[visit.state])),
+    make("p", { class: "row" }, make("strong", {}, unit.name), make("span", { class: "tag", "data-state": visit.state }, phrase(VISIT_STATES[visit.state]))),
     make("p", { class: "muted" }, [site.name, unit.serial, session.procedure.title].filter(Boolean).join(" - ")),
-    visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, `Returned by the supervisor: ${visit.returned.reasons}`) : null,
+    visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, phrase("Returned by the supervisor: {reasons}", { reasons: visit.returned.reasons })) : null,
     gauge(far),
+    session.open ? kitLine(session) : null,
     ...(session.open ? onward(session) : []),
-    make("p", {}, make("a", { href: reviewAddress(session) }, session.open ? "Review what is entered so far" : "See the signed record")),
-    make("p", {}, make("a", { href: "/field/waiting" }, "What waits to be sent")),
+    make("p", {}, make("a", { href: reviewAddress(session) }, session.open ? phrase("Review what is entered so far") : phrase("See the signed record"))),
+    make("p", {}, make("a", { href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
   );
+}
+
+/**
+ * What is to know about the instruments before the work begins, and the way to choose them.
+ * @param {VisitSession} session
+ */
+function kitLine(session) {
+  const isPacked = Object.keys(kitOf(session.visit.id)).length > 0;
+  const concerns = kitConcerns(session);
+  const address = inLanguage(`/field/kit?visit=${session.visit.id}`);
+  const link = make("a", { href: address }, isPacked ? phrase("My instruments") : phrase("Choose your instruments before you start"));
+  if (concerns.length === 0) return make("p", {}, link);
+  return make("div", { class: "notice kit-line", "data-kind": "warning" }, make("ul", {}, ...concerns.map((words) => make("li", {}, words))), make("p", {}, link));
 }
 
 /**
@@ -65,7 +81,7 @@ function leftOut(session) {
   const rows = droppedOut(session).map((step) =>
     make("li", {}, make("span", {}, step.title), make("span", { class: "line" }, session.labels.condition(decidedBy(session, step)))),
   );
-  return rows.length ? make("details", { class: "card" }, make("summary", {}, `Not for this unit: ${counted(rows.length, "step")}`), make("ul", { class: "list plain" }, ...rows)) : null;
+  return rows.length ? make("details", { class: "card" }, make("summary", {}, phrases("Not for this unit: {count} step", "Not for this unit: {count} steps", rows.length)), make("ul", { class: "list plain" }, ...rows)) : null;
 }
 
 /**

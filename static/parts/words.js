@@ -1,4 +1,5 @@
 import { unitLabel } from "../judging/typed-number.js";
+import { decimal, noop, phrases, written } from "../language/phrase.js";
 
 const RAISED = ["⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"];
 
@@ -18,7 +19,7 @@ export function number(value, significant = 4) {
 }
 
 /** @param {number} value */
-const minus = (value) => String(value).replace("-", "−");
+const minus = (value) => decimal(String(value)).replace("-", "−");
 
 export const DAY = 86_400_000;
 
@@ -30,14 +31,14 @@ export const dateOf = (days) => new Date(days * DAY).toISOString().slice(0, 10);
  * @param {number} value @param {string | null | undefined} unit @param {number} [significant]
  */
 export function quantity(value, unit, significant = 4) {
-  if (unit === "date") return dateOf(value);
+  if (unit === "date") return written(dateOf(value));
   const label = unit ? unitLabel(unit) : "";
   return label ? `${number(value, significant)} ${label}` : number(value, significant);
 }
 
 /** How far two values of a unit lie apart. @param {number} value @param {string | null | undefined} unit */
 export function distance(value, unit) {
-  return unit === "date" ? counted(value, "day") : quantity(value, unit, 3);
+  return unit === "date" ? phrases("one day", "{count} days", value) : quantity(value, unit, 3);
 }
 
 export const two = (/** @type {number} */ value) => String(value).padStart(2, "0");
@@ -55,7 +56,7 @@ export function day(date) {
 /** 14:02 today, 2026-11-24 14:02 otherwise. @param {string | Date} at */
 export function moment(at) {
   const date = new Date(at);
-  return day(date) === day(new Date()) ? clockTime(date) : `${day(date)} ${clockTime(date)}`;
+  return day(date) === day(new Date()) ? clockTime(date) : `${written(day(date))} ${clockTime(date)}`;
 }
 
 /** UTC+01:00 for the phone's zone at that moment. @param {Date} date */
@@ -72,20 +73,15 @@ export function duration(milliseconds) {
   return hours ? `${hours}:${two(minutes)}:${two(seconds % 60)}` : `${minutes}:${two(seconds % 60)}`;
 }
 
-/** "one step", "2 steps". @param {number} count @param {string} thing @param {string} [things] */
-export function counted(count, thing, things = `${thing}s`) {
-  return count === 1 ? `one ${thing}` : `${count} ${things}`;
-}
-
 /** Sentences begin with a capital. @param {string} text */
 export function capital(text) {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 export const VISIT_STATES = {
-  draft: "In work",
-  signed: "Signed",
-  accepted: "Accepted",
-  returned: "Returned",
-  quarantined: "Set aside",
+  draft: noop("In work"),
+  signed: noop("Signed"),
+  accepted: noop("Accepted"),
+  returned: noop("Returned"),
+  quarantined: noop("Set aside"),
 };

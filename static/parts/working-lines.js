@@ -1,5 +1,6 @@
 import { formulas } from "../generated/formulas.js";
 import { unitLabel } from "../judging/typed-number.js";
+import { ENGLISH, language, phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { fillWith } from "./trusted.js";
 import { number, quantity } from "./words.js";
@@ -11,7 +12,7 @@ let templates = null;
 
 /** The layouts of all formulas; kept on the phone with the app's other files. */
 function load() {
-  templates ??= fetch("/static/generated/working.json").then((answer) => answer.json());
+  templates ??= fetch(language === ENGLISH ? "/static/generated/working.json" : `/static/generated/working.${language}.json`).then((answer) => answer.json());
   templates.catch(() => (templates = null));
   return templates;
 }
@@ -21,7 +22,7 @@ const escaped = (text) => String(text).replace(/[&<>"]/g, (sign) => `&#${sign.ch
 
 /** A number with a power of ten needs its own row; words stay words. @param {any} value @returns {string} */
 function amount(value) {
-  if (value === null || value === undefined) return "<mtext>not given</mtext>";
+  if (value === null || value === undefined) return `<mtext>${escaped(phrase("not given"))}</mtext>`;
   if (Array.isArray(value)) return `<mrow><mo>[</mo>${value.map(amount).join("<mo>,</mo>")}<mo>]</mo></mrow>`;
   if (typeof value !== "number") return `<mtext>${escaped(value)}</mtext>`;
   return value < 0 ? `<mrow><mo>(</mo><mn>${number(value, 6)}</mn><mo>)</mo></mrow>` : `<mn>${number(value, 6)}</mn>`;
@@ -84,7 +85,7 @@ export async function workingOf(judged) {
   return [
     ...named.map((/** @type {any} */ step) => equation(step, step.value, symbols, amounts)),
     equation(whole, judged.value, symbols, amounts),
-    ...page.sources.map((/** @type {string} */ source) => make("p", { class: "source muted" }, `Source: ${source}`)),
+    ...page.sources.map((/** @type {string} */ source) => make("p", { class: "source muted" }, phrase("Source: {source}", { source }))),
   ];
 }
 

@@ -1,8 +1,9 @@
+import { phrase, phrases } from "../language/phrase.js";
 import { calculatorLink } from "./calculator-link.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
 import { isOwned, plateAddress } from "./plate-missing.js";
-import { capital, counted, number, quantity } from "./words.js";
+import { capital, number, quantity } from "./words.js";
 import { uncertaintyWords, workingOf } from "./working-lines.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -35,8 +36,8 @@ function lackingParts(step, session) {
     const words = session.labels.withPlace(name);
     return [index ? "; " : "", isOwned(name) ? make("a", { href: plateAddress(session, name) }, words) : words];
   });
-  const results = waiting.length ? `${capital(counted(waiting.length, "result"))} will appear as the readings come in. ` : "";
-  return places.length ? [`${results}Missing elsewhere: `, ...places, "."] : [results.trim()].filter(Boolean);
+  const results = waiting.length ? phrases("One result will appear as the readings come in.", "{count} results will appear as the readings come in.", waiting.length) : "";
+  return places.length ? [results, results ? " " : "", phrase("Missing elsewhere:"), " ", ...places, "."] : [results].filter(Boolean);
 }
 
 /**
@@ -68,7 +69,7 @@ export function offerWorking(details, quantities, rule = null) {
     try {
       const parts = (await Promise.all(quantities.map(async (one) => [...(await workingOf(one)), calculatorLink(one)]))).flat();
       const spread = rule ? uncertaintyWords(rule) : null;
-      body.replaceChildren(make("div", { class: "working-body", tabindex: "0", role: "group", "aria-label": "Working" }, ...parts, spread));
+      body.replaceChildren(make("div", { class: "working-body", tabindex: "0", role: "group", "aria-label": phrase("Working") }, ...parts, spread));
     } catch (error) {
       body.replaceChildren(failure(error));
     }

@@ -1,5 +1,6 @@
 // Hybrid logical time: orders events of several phones, near the time of day (Kulkarni, Demirbas et al. 2014, figure 5).
 
+
 const LARGEST_COUNT = 0xffff;
 
 /** How far another clock may be ahead before it no longer moves ours, in milliseconds. */

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { openDB } from "../vendor/idb/index.js";
 
 const NAME = "firstwater";
@@ -46,7 +47,7 @@ function makeStores(database) {
 function withinTheLimit(opened) {
   return new Promise((resolve, reject) => {
     const slow = () =>
-      reject(new StorageError("storage_slow", "The phone's storage does not answer. Close the app and open it again."));
+      reject(new StorageError("storage_slow", phrase("The phone's storage does not answer. Close the app and open it again.")));
     const timer = setTimeout(slow, OPEN_TIME_LIMIT);
     opened.then(resolve, reject).finally(() => clearTimeout(timer));
   });
@@ -57,7 +58,7 @@ async function open() {
   /** @type {Promise<never>} */
   const stopped = new Promise((_, reject) => {
     blocked = () =>
-      reject(new StorageError("storage_blocked", "Close the other windows of this app, then reload this page."));
+      reject(new StorageError("storage_blocked", phrase("Close the other windows of this app, then reload this page.")));
   });
   const opened = openDB(NAME, VERSION, {
     upgrade: makeStores,
@@ -92,11 +93,11 @@ function isLostConnection(error) {
 /** @param {any} error */
 function asStorageError(error) {
   if (error?.name === "QuotaExceededError") {
-    const sentence = "The phone's storage is full. Free some space, for example by sending what waits; then save again.";
+    const sentence = phrase("The phone's storage is full. Free some space, for example by sending what waits; then save again.");
     return new StorageError("storage_full", sentence, error);
   }
   if (error instanceof DOMException) {
-    return new StorageError("storage_failed", "The phone could not store this. Reload the page and save again.", error);
+    return new StorageError("storage_failed", phrase("The phone could not store this. Reload the page and save again."), error);
   }
   return error;
 }

@@ -1,5 +1,6 @@
 import { BUILD } from "/build.js";
 import { fold } from "../judging/fold.js";
+import { phrase } from "../language/phrase.js";
 import { announce, listen } from "./changes.js";
 import { next, nodeOf, START, written } from "./clock.js";
 import { transact } from "./database.js";
@@ -10,7 +11,7 @@ import { visitOf } from "./visits.js";
 /** The phone has no person yet, so nothing can be written in anybody's name. */
 export class NotPrepared extends Error {
   constructor() {
-    super("This phone is not prepared for a person. Open Prepare this phone while there is signal.");
+    super(phrase("This phone is not prepared for a person. Open Prepare this phone while there is signal."));
     this.name = "NotPrepared";
     this.code = "not_prepared";
   }

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { announce } from "./changes.js";
 import { readSetting, StorageError, transact } from "./database.js";
 import { sha256 } from "./hash.js";
@@ -10,7 +11,7 @@ const SIZES = [
 /** The chosen file is not a picture that this phone can read. */
 export class NotAPicture extends Error {
   constructor() {
-    super("This file could not be read as a picture. Take the photo again.");
+    super(phrase("This file could not be read as a picture. Take the photo again."));
     this.name = "NotAPicture";
     this.code = "not_a_picture";
   }

@@ -1,5 +1,6 @@
 // Reference data that the phone keeps for working without signal: units, sites, instruments, people, procedures.
 
+import { ENGLISH, inLanguage, language, phrase } from "../language/phrase.js";
 import { transact } from "./database.js";
 
 const LISTS = ["units", "sites", "instruments", "people"];
@@ -9,7 +10,7 @@ const WHOLE = "procedure ";
 export class NotOnThisPhone extends Error {
   /** @param {string} what */
   constructor(what) {
-    super(`The ${what} is not on this phone yet. Send now while there is signal; that also fetches what is new.`);
+    super(phrase("The {what} is not on this phone yet. Send now while there is signal; that also fetches what is new.", { what }));
     this.name = "NotOnThisPhone";
     this.code = "not_on_this_phone";
   }
@@ -79,7 +80,7 @@ export const procedureNames = () => readList("procedures");
  * @returns {Promise<Procedure[]>}
  */
 export async function procedures() {
-  const found = await Promise.all((await procedureNames()).map((name) => stored(name.hash)));
+  const found = await Promise.all((await procedureNames()).map((name) => (language === ENGLISH ? stored(name.hash) : translated(name))));
   return found.filter((one) => one !== null);
 }
 
@@ -115,8 +116,8 @@ export const siteOf = (id) => find(sites(), id, "site");
  * @returns {Promise<Procedure>}
  */
 export async function procedureOf(name) {
-  const found = (await stored(name.hash)) ?? (await keptWithPages(name));
-  if (found?.hash !== name.hash) throw new NotOnThisPhone(`procedure ${name.id} ${name.version}`);
+  const found = language === ENGLISH ? ((await stored(name.hash)) ?? (await keptWithPages(name))) : await translated(name);
+  if (found?.hash !== name.hash) throw new NotOnThisPhone(phrase("procedure {id} {version}", { id: name.id, version: name.version }));
   return found;
 }
 
@@ -124,6 +125,12 @@ export async function procedureOf(name) {
 async function stored(hash) {
   const text = await transact(["work"], "readonly", (transaction) => transaction.objectStore("work").get(WHOLE + hash));
   return text === undefined ? inEarlierForm(hash) : JSON.parse(text);
+}
+
+/** What is stored is English; the pages bring the texts of their own language. @param {ProcedureName} name */
+async function translated(name) {
+  const found = await keptWithPages(name);
+  return found?.hash === name.hash ? found : stored(name.hash);
 }
 
 /** Before each had a place of its own, the list held the whole procedures. @param {string} hash */
@@ -140,7 +147,7 @@ const addressOf = (/** @type {{id: string, version: number}} */ { id, version })
  */
 async function keptWithPages(name) {
   const address = addressOf(name);
-  const response = (await caches.match(address, { ignoreVary: true })) ?? (await fetch(address).catch(() => null));
+  const response = (await caches.match(address, { ignoreVary: true })) ?? (await fetch(inLanguage(address)).catch(() => null));
   return response?.ok ? response.json() : null;
 }
 
@@ -170,7 +177,8 @@ export async function heldProcedures() {
  * @returns {Promise<Procedure | ProcedureName>}
  */
 export async function completed(one) {
-  if ("steps" in one || (await stored(one.hash)) !== null) return one;
+  // What comes with the pages is in their language, and what is stored is English.
+  if ("steps" in one || language !== ENGLISH || (await stored(one.hash)) !== null) return one;
   const found = await keptWithPages(one);
   return found?.hash === one.hash ? found : one;
 }

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { transact } from "../record/database.js";
 import { ALGORITHM, signWith, thumbprint } from "./jws.js";
 
@@ -46,7 +47,7 @@ export async function makeKey() {
     if (privateKey === undefined || !(await signsAndVerifies(privateKey, jwk))) throw new Error("not read back");
     return { privateKey, jwk, thumbprint: id };
   } catch (error) {
-    const sentence = "This browser does not keep a signing key. Leave private browsing, or use another browser or phone.";
+    const sentence = phrase("This browser does not keep a signing key. Leave private browsing, or use another browser or phone.");
     throw new KeyError("key_not_kept", sentence, error);
   }
 }
@@ -124,7 +125,7 @@ export async function checkPassword(password) {
 }
 
 function notPrepared() {
-  return new KeyError("not_prepared", "This phone is not prepared for signing. Open Prepare this phone while there is signal.");
+  return new KeyError("not_prepared", phrase("This phone is not prepared for signing. Open Prepare this phone while there is signal."));
 }
 
 /**
@@ -136,7 +137,7 @@ export async function deviceKey() {
   if (device === null) throw notPrepared();
   const privateKey = await storedKey(device.thumbprint);
   if (privateKey === undefined) {
-    const sentence = "This phone has lost its signing key. The entries are kept: open Prepare this phone, then sign.";
+    const sentence = phrase("This phone has lost its signing key. The entries are kept: open Prepare this phone, then sign.");
     throw new KeyError("key_lost", sentence);
   }
   return { privateKey, jwk: device.jwk, thumbprint: device.thumbprint };

@@ -1,5 +1,6 @@
 // Passkeys (W3C Web Authentication): a key in the person's authenticator that confirms one challenge at a time.
 
+import { phrase } from "../language/phrase.js";
 import { transact, writeSettings } from "../record/database.js";
 import { base64url } from "./jws.js";
 
@@ -34,10 +35,10 @@ const textOf = (buffer) => base64url(new Uint8Array(buffer));
  */
 export function whyNoPasskeys(rpId) {
   if (!isSecureContext || !("PublicKeyCredential" in window)) {
-    return "This browser offers no passkeys here. The password works as before.";
+    return phrase("This browser offers no passkeys here. The password works as before.");
   }
   if (location.hostname !== rpId && !location.hostname.endsWith(`.${rpId}`)) {
-    return `Passkeys work only under the address ${rpId}. Open the app there; the password works here as well.`;
+    return phrase("Passkeys work only under the address {rp_id}. Open the app there; the password works here as well.", { rp_id: rpId });
   }
   return null;
 }
@@ -45,13 +46,13 @@ export function whyNoPasskeys(rpId) {
 /** @param {any} error a DOMException of the browser */
 function asPasskeyError(error) {
   if (error?.name === "InvalidStateError") {
-    return new PasskeyError("passkey_known", "This device has a passkey for this account already.", error);
+    return new PasskeyError("passkey_known", phrase("This device has a passkey for this account already."), error);
   }
   if (error?.name === "NotAllowedError" || error?.name === "AbortError") {
-    const sentence = "The passkey was not used: it was cancelled, took too long, or is not on this device. Try again, or use your password.";
+    const sentence = phrase("The passkey was not used: it was cancelled, took too long, or is not on this device. Try again, or use your password.");
     return new PasskeyError("passkey_cancelled", sentence, error);
   }
-  return new PasskeyError("passkey_failed", "This browser could not use the passkey. Use your password.", error);
+  return new PasskeyError("passkey_failed", phrase("This browser could not use the passkey. Use your password."), error);
 }
 
 /**

@@ -1,6 +1,7 @@
 import { BUILD } from "/build.js";
 import { judge } from "../judging/engine.js";
 import { fold } from "../judging/fold.js";
+import { phrase } from "../language/phrase.js";
 import { announce } from "../record/changes.js";
 import { readSetting, transact } from "../record/database.js";
 import { eventsOf, instrumentsUsed } from "../record/events.js";
@@ -88,12 +89,12 @@ async function storeSigned(record, events) {
   await transact(["records", "visits", "events", "settings"], "readwrite", async (transaction) => {
     const visit = await transaction.objectStore("visits").get(record.visit);
     if (visit.state !== "draft" && visit.state !== "returned") {
-      throw new SigningError("already_signed", "This record was signed in the meantime. Go back to see it.");
+      throw new SigningError("already_signed", phrase("This record was signed in the meantime. Go back to see it."));
     }
     const keys = await transaction.objectStore("events").index("visit").getAllKeys(record.visit);
     const signed = new Set(events.map((event) => event.id));
     if (keys.length !== signed.size || !keys.every((/** @type {string} */ key) => signed.has(key))) {
-      throw new SigningError("changed_meanwhile", "An entry was added while you signed. Review the record and sign again.");
+      throw new SigningError("changed_meanwhile", phrase("An entry was added while you signed. Review the record and sign again."));
     }
     await Promise.all([
       transaction.objectStore("records").put(record),
@@ -111,7 +112,7 @@ async function storeSigned(record, events) {
 async function confirmed(sha256, confirmation) {
   if (typeof confirmation !== "string") return confirmation(challengeOf(sha256));
   if (await checkPassword(confirmation)) return null;
-  throw new SigningError("wrong_password", "That is not the password with which this phone was prepared. Enter it again.");
+  throw new SigningError("wrong_password", phrase("That is not the password with which this phone was prepared. Enter it again."));
 }
 
 /**
@@ -126,7 +127,7 @@ async function confirmed(sha256, confirmation) {
  */
 export async function signRecord(payload, confirmation) {
   if (payload.judgement.record.state !== "complete") {
-    throw new SigningError("incomplete", "Steps are still open. Finish them, then review the record and sign.");
+    throw new SigningError("incomplete", phrase("Steps are still open. Finish them, then review the record and sign."));
   }
   // Hash and signature come first: waiting for them inside the transaction would end it.
   const sha256 = await canonicalHash(payload);

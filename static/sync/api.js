@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { writeSettings } from "../record/database.js";
 
 const TIME_LIMIT = 30_000;
@@ -45,7 +46,7 @@ async function fetchOurs(path, { limit = TIME_LIMIT, ...options }) {
       ...options,
     });
   } catch (error) {
-    throw new ApiError("offline", "no_answer", "The server does not answer. Everything is kept on this phone.");
+    throw new ApiError("offline", "no_answer", phrase("The server does not answer. Everything is kept on this phone."));
   }
 }
 
@@ -62,7 +63,7 @@ function notOurServer() {
   return new ApiError(
     "offline",
     "not_our_server",
-    "Something else than the server answered, perhaps the sign-in page of this Wi-Fi. Everything is kept on this phone.",
+    phrase("Something else than the server answered, perhaps the sign-in page of this Wi-Fi. Everything is kept on this phone."),
   );
 }
 
@@ -77,9 +78,9 @@ function waitOf(response) {
 function asError(response, problem) {
   const { status } = response;
   const code = problem.code ?? `status_${status}`;
-  const sentence = problem.detail ?? problem.title ?? `The server answered ${status}.`;
+  const sentence = problem.detail ?? problem.title ?? phrase("The server answered {status}.", { status });
   if (status === 401) {
-    return new ApiError("signed_out", code, "Sign in again to send. Nothing is lost: everything is kept on this phone.");
+    return new ApiError("signed_out", code, phrase("Sign in again to send. Nothing is lost: everything is kept on this phone."));
   }
   if (status >= 500 || TRY_LATER.includes(status)) return new ApiError("later", code, sentence, waitOf(response));
   return new ApiError("refused", code, sentence);

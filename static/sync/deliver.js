@@ -1,5 +1,6 @@
 // Each function hands one kind of thing to the server and marks what the server has proved to hold.
 
+import { phrase } from "../language/phrase.js";
 import { listBySent, markProblem, markReceived } from "../record/outbox.js";
 import { canonicalHash } from "../signing/jws.js";
 import { ApiError, post } from "./api.js";
@@ -8,7 +9,7 @@ import { sendPhoto } from "./photo-parts.js";
 const BATCH = 100;
 const DIFFERENT = {
   code: "hash_differs",
-  detail: "The server holds something else under this name. It is kept here; export it and tell the supervisor.",
+  detail: phrase("The server holds something else under this name. It is kept here; export it and tell the supervisor."),
 };
 
 /**

@@ -1,3 +1,4 @@
+import { phrase } from "../language/phrase.js";
 import { listen } from "../record/changes.js";
 import { readSetting, StorageError, writeSettings } from "../record/database.js";
 import { summary } from "../record/outbox.js";
@@ -46,7 +47,7 @@ function reportError(error) {
   }
   if (error instanceof StorageError) return report("stopped", error.code, error.message);
   console.error(error);
-  return report("stopped", "unexpected", "Sending stopped. Everything is kept on this phone; reload the page to try again.");
+  return report("stopped", "unexpected", phrase("Sending stopped. Everything is kept on this phone; reload the page to try again."));
 }
 
 async function fetchAll() {
@@ -65,11 +66,11 @@ async function isFetchDue() {
 /** @param {boolean} isAsked whether a person asked for it */
 async function run(isAsked) {
   const person = await readSetting("person");
-  if (!person) return report("stopped", "not_prepared", "Prepare this phone before it can send.");
+  if (!person) return report("stopped", "not_prepared", phrase("Prepare this phone before it can send."));
   report("sending");
   const session = await openSession();
   if (session.person.id !== person.id) {
-    const message = `${session.person.name} is signed in, but this phone was prepared for ${person.name}. Sign in as ${person.name} to send.`;
+    const message = phrase("{name} is signed in, but this phone was prepared for {name2}. Sign in as {name2} to send.", { name: session.person.name, name2: person.name });
     return report("other_person", "other_person", message);
   }
   await deliverVisits(person.id);
@@ -101,7 +102,7 @@ async function runSafely(isAsked) {
  */
 function runAlone(isAsked) {
   return navigator.locks.request("firstwater-send", { ifAvailable: true }, (lock) =>
-    lock ? runSafely(isAsked) : report("elsewhere", "elsewhere", "Another window of this app is sending."),
+    lock ? runSafely(isAsked) : report("elsewhere", "elsewhere", phrase("Another window of this app is sending.")),
   );
 }
 

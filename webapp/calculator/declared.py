@@ -10,6 +10,7 @@ from checks.formula import Formula
 from checks.inputs import ANY, AnyInput, Choice, Input, Series
 from checks.layout import symbol
 from checks.units import OFFERED, can_convert, scale
+from webapp.language import _, date, decimal, say
 
 SHARED = "any"
 """The name under which the one unit of all inputs declared with ANY is sent."""
@@ -39,21 +40,26 @@ def subjects() -> dict[str, list[Formula]]:
     """The formulas under what their modules say they are about, in the order of the catalogue."""
     found: dict[str, list[Formula]] = {}
     for formula in FORMULAS.values():
-        words = sys.modules[formula.function.__module__].__doc__ or ""
-        found.setdefault(words.splitlines()[0].strip().rstrip("."), []).append(formula)
+        found.setdefault(say(subject(formula)), []).append(formula)
     return found
+
+
+def subject(formula: Formula) -> str:
+    """What the formula's module says it is about, in English."""
+    words = sys.modules[formula.function.__module__].__doc__ or ""
+    return words.splitlines()[0].strip().rstrip(".")
 
 
 def meanings(formula: Formula) -> str:
     """What its inputs mean: words under which a formula is found although the list does not show them."""
     return " ".join(
-        dict.fromkeys(" ".join(given.meaning for given in formula.inputs.values()).lower().split())
+        dict.fromkeys(" ".join(say(given.meaning) for given in formula.inputs.values()).lower().split())
     )
 
 
 def searched(formula: Formula, subject: str) -> str:
     """All words under which a formula is found."""
-    return f"{formula.name} {formula.title} {subject} {meanings(formula)}".lower()
+    return f"{formula.name} {title(formula)} {subject} {meanings(formula)}".lower()
 
 
 def found(words: str) -> dict[str, list[Formula]]:
@@ -74,12 +80,12 @@ def fields(formula: Formula) -> list[Field]:
 def field(name: str, given: AnyInput) -> Field:
     mark = symbol(given.symbol) if given.symbol else ""
     if isinstance(given, Choice):
-        options = tuple((word, meaning or word) for word, meaning in given.options.items())
-        return Field(name, "choice", given.meaning, mark, "", (), "", options, given.default or "")
+        options = tuple((word, say(meaning or word)) for word, meaning in given.options.items())
+        return Field(name, "choice", say(given.meaning), mark, "", (), "", options, given.default or "")
     return Field(
         name=name,
         kind=kind_of(given),
-        meaning=given.meaning,
+        meaning=say(given.meaning),
         symbol=mark,
         unit=given.unit,
         units=units_for(given.unit),
@@ -112,7 +118,7 @@ def units_for(unit: str) -> tuple[Labelled, ...]:
 def shared_units() -> tuple[Labelled, ...]:
     """What the inputs declared with ANY may be given in, all in the same."""
     named = tuple((name, one.label) for name, one in OFFERED.items() if one.label)
-    return (("1", "no unit"), *named)
+    return (("1", _("no unit")), *named)
 
 
 def shares_a_unit(formula: Formula) -> bool:
@@ -140,27 +146,30 @@ def hint(given: Input) -> str:
 def range_words(given: Input) -> str:
     """The validity range in words: `from 0 up to 100 °C`; empty where there is no end."""
     if given.among is not None:
-        return "one of " + ", ".join(amount(value, given.unit) for value in given.among)
-    low = f"above {amount(given.above, given.unit)}" if given.above is not None else ""
-    low = f"from {amount(given.minimum, given.unit)}" if given.minimum is not None else low
-    high = f"below {amount(given.below, given.unit)}" if given.below is not None else ""
-    high = f"up to {amount(given.maximum, given.unit)}" if given.maximum is not None else high
+        return _("one of {values}", values="; ".join(amount(value, given.unit) for value in given.among))
+    low = _("above {amount}", amount=amount(given.above, given.unit)) if given.above is not None else ""
+    low = _("from {amount}", amount=amount(given.minimum, given.unit)) if given.minimum is not None else low
+    high = _("below {amount}", amount=amount(given.below, given.unit)) if given.below is not None else ""
+    high = (
+        _("up to {amount}", amount=amount(given.maximum, given.unit)) if given.maximum is not None else high
+    )
     both = " ".join(part for part in (low, high) if part)
     return f"{both} {label(given.unit)}".strip() if both else ""
 
 
 def several_words(given: Input) -> str:
-    return f"at least {given.at_least} readings" if isinstance(given, Series) and given.at_least > 1 else ""
+    if not isinstance(given, Series) or given.at_least < 2:
+        return ""
+    return _("at least {count} readings", count=given.at_least)
 
 
 def absence_words(given: Input) -> str:
     if given.default is not None:
-        return (
-            f"{amount(given.default, given.unit)} {label(given.unit)}".strip() + " counts while this is empty"
-        )
+        usual = f"{amount(given.default, given.unit)} {label(given.unit)}".strip()
+        return _("{amount} counts while this is empty", amount=usual)
     if given.infinite:
-        return "type inf for without end"
-    return "may be left empty" if given.optional else ""
+        return _("type inf for without end")
+    return _("may be left empty") if given.optional else ""
 
 
 def amount(value: float | None, unit: str) -> str:
@@ -168,8 +177,18 @@ def amount(value: float | None, unit: str) -> str:
     if value is None:
         return ""
     if unit == "date":
-        return date_of(value)
-    return f"{value:.{DIGITS}g}"
+        return date(date_of(value))
+    return decimal(f"{value:.{DIGITS}g}")
+
+
+def title(formula: Formula) -> str:
+    """The first sentence of the formula's text, as a heading."""
+    return paragraphs(formula)[0].splitlines()[0].rstrip(".")
+
+
+def paragraphs(formula: Formula) -> list[str]:
+    """What the formula's text says, paragraph by paragraph."""
+    return say(formula.text).split("\n\n")
 
 
 def capital(text: str) -> str:

@@ -11,10 +11,10 @@ from typing import Any
 from checks.entries import days
 from checks.formula import Formula
 from checks.inputs import ANY, Choice, Input, Series
-from checks.messages import sentence
 from checks.units import convert, read_typed
 from webapp.calculator import declared
 from webapp.calculator.declared import SHARED, capital, label
+from webapp.language import _, say, sentence
 
 ENDLESS = ("inf", "infinite", "infinity", "∞")
 DIFFERENCES = ("degC", "degF")
@@ -97,12 +97,12 @@ def explained(reason: Mapping[str, Any], given: Any = None) -> str:
     """The sentence of a reason, with the input and its units as a person knows them."""
     details = dict(reason)
     if given is not None:
-        details["input"] = capital(given.meaning)
+        details["input"] = capital(say(given.meaning))
     for name in ("unit", "wanted"):
         if name in details:
             details[name] = label(details[name])
     if "units" in details:
-        details["units"] = [label(unit) or "no unit" for unit in details["units"]]
+        details["units"] = [label(unit) or _("no unit") for unit in details["units"]]
     return capital(sentence(details))
 
 

@@ -17,6 +17,8 @@ from checks.formula import Formula
 from checks.working import Line, working
 from webapp.calculator import declared, wording
 from webapp.calculator.reading import Answer, Reading, answer, read_inputs
+from webapp.certificate.working import in_words
+from webapp.language import _, language
 from webapp.rights import right
 
 FORMULA = "formula"
@@ -28,6 +30,9 @@ EMPTY: dict[str, Any] = {"reading": Reading(), "answer": Answer(), "lines": [], 
 def add_to(blueprint: Blueprint) -> None:
     blueprint.add_app_template_filter(wording.shown_number, "shown_number")
     blueprint.add_app_template_filter(declared.label, "unit_sign")
+    blueprint.add_app_template_filter(declared.title, "formula_title")
+    blueprint.add_app_template_filter(declared.paragraphs, "paragraphs")
+    blueprint.add_app_template_filter(in_words)
     blueprint.add_app_template_filter(declared.capital, "capital_first")
     blueprint.get("")(catalogue)
     blueprint.get("/formula")(formula)
@@ -52,7 +57,7 @@ def formula() -> Response:
     """The form of the formula that the query names, with what the query gives put in and computed."""
     name = request.args.get(FORMULA, "")
     if name not in FORMULAS:
-        response = page("calculator/formula.html", title="Calculator", name=name, body=None)
+        response = page("calculator/formula.html", title=_("Calculator"), name=name, body=None)
         response.status_code = 404 if name else 200
         return response
     one = FORMULAS[name]
@@ -61,7 +66,7 @@ def formula() -> Response:
     lines = lines_of(one, reading) if computed.value is not None else []
     typed = {key: request.args.getlist(key) for key in request.args}
     body = form_of(one, reading=reading, answer=computed, lines=lines, typed=typed)
-    return page("calculator/formula.html", title=wording.title(one), name=name, body=body)
+    return page("calculator/formula.html", title=declared.title(one), name=name, body=body)
 
 
 @right("anyone")
@@ -72,10 +77,14 @@ def forms() -> Response:
     return response
 
 
-@cache
 def all_forms() -> dict[str, dict[str, str]]:
+    return forms_in(language())
+
+
+@cache
+def forms_in(reader: str) -> dict[str, dict[str, str]]:
     return {
-        name: {"title": wording.title(one), "html": form_of(one, **EMPTY)} for name, one in FORMULAS.items()
+        one.name: {"title": declared.title(one), "html": form_of(one, **EMPTY)} for one in FORMULAS.values()
     }
 
 

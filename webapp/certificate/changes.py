@@ -5,6 +5,7 @@ from typing import Any
 
 from webapp.certificate import figures
 from webapp.certificate.wording import REASON_CODES, Wording
+from webapp.language import _, say
 
 Event = dict[str, Any]
 
@@ -33,7 +34,9 @@ def row(before: Event, after: Event, wording: Wording, names: Mapping[str, str])
         "label": wording.label(after["field"]),
         "step": wording.step_title(after["field"]),
         "before": wording.content(after["field"], before["content"]),
-        "after": "removed" if after["content"] is None else wording.content(after["field"], after["content"]),
+        "after": _("removed")
+        if after["content"] is None
+        else wording.content(after["field"], after["content"]),
         "reason": reason_text(after["reason"]),
         "who": who_and_when(after, names),
     }
@@ -42,8 +45,8 @@ def row(before: Event, after: Event, wording: Wording, names: Mapping[str, str])
 def reason_text(reason: dict[str, str] | None) -> str:
     """A reason's word, and what was written to it."""
     if not reason:
-        return "No reason given"
-    word = REASON_CODES.get(reason["code"], reason["code"])
+        return _("No reason given")
+    word = say(REASON_CODES.get(reason["code"], reason["code"]))
     return f"{word}: {reason['text']}" if reason.get("text") else word
 
 

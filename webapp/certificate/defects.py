@@ -5,6 +5,7 @@ from typing import Any
 from checks.messages import SEVERITIES
 from webapp.certificate import figures
 from webapp.certificate.wording import Wording
+from webapp.language import say
 
 WORST_FIRST = list(SEVERITIES)
 
@@ -31,7 +32,7 @@ def rank(defect: dict[str, Any]) -> int:
 
 def severity_word(defect: dict[str, Any]) -> str:
     severity = str(defect.get("severity"))
-    return SEVERITIES[severity]["word"] if severity in SEVERITIES else severity
+    return say(SEVERITIES[severity]["word"]) if severity in SEVERITIES else severity
 
 
 def row(step: str, defect: dict[str, Any]) -> dict[str, str]:

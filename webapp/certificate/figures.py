@@ -6,6 +6,7 @@ from math import isfinite
 
 from checks.entries import date_of
 from checks.units import OFFERED, unit_named
+from webapp.language import _, date, decimal, long_day, second
 
 DIGITS = 4
 MINUS = "\N{MINUS SIGN}"
@@ -23,8 +24,8 @@ def rounded(value: float, digits: int = DIGITS, rounding: str = ROUND_HALF_EVEN)
     place = Decimal(1).scaleb(exact.adjusted() - digits + 1)
     short = exact.quantize(place, rounding=rounding).normalize()
     if -5 <= short.adjusted() <= 9:
-        return f"{short:f}".replace("-", MINUS)
-    return f"{short:E}".replace("-", MINUS)
+        return decimal(f"{short:f}".replace("-", MINUS))
+    return decimal(f"{short:E}".replace("-", MINUS))
 
 
 def symbol(unit: str | None) -> str:
@@ -45,7 +46,7 @@ def with_unit(text: str, symbol: str) -> str:
 def amount(value: float, symbol: str, rounding: str = ROUND_HALF_EVEN) -> str:
     """A computed value with its unit, rounded; a date as a date."""
     if symbol == DATE:
-        return date_of(value)
+        return date(date_of(value))
     return with_unit(rounded(value, rounding=rounding), symbol)
 
 
@@ -55,13 +56,14 @@ def interval(lower: float | None, upper: float | None, symbol: str) -> str:
     high = "" if upper is None else amount(upper, symbol, ROUND_FLOOR)
     if lower is not None and upper is not None:
         if lower == upper:
-            return f"exactly {amount(upper, symbol)}"
+            return _("exactly {amount}", amount=amount(upper, symbol))
         if lower > upper:
-            return f"none: from {low} down to {high}"
-        return f"{amount(lower, symbol if symbol == DATE else '', ROUND_CEILING)} to {high}"
+            return _("none: from {low} down to {high}", low=low, high=high)
+        first = amount(lower, symbol if symbol == DATE else "", ROUND_CEILING)
+        return _("{low} to {high}", low=first, high=high)
     if high:
-        return f"at most {high}"
-    return f"at least {low}" if low else ""
+        return _("at most {high}", high=high)
+    return _("at least {low}", low=low) if low else ""
 
 
 def expanded_uncertainty(expanded: float | None, symbol: str) -> str:
@@ -81,22 +83,27 @@ def local_time(text: str, offset: int = 0) -> str:
     moment = read_instant(text).astimezone(timezone(timedelta(minutes=offset)))
     sign = MINUS if offset < 0 else "+"
     hours, minutes = divmod(abs(offset), 60)
-    return f"{moment.day} {moment:%B %Y, %H:%M} (UTC{sign}{hours:02}:{minutes:02})"
+    zone = f"UTC{sign}{hours:02}:{minutes:02}"
+    time = f"{moment:%H:%M}"
+    return _("{day}, {time} ({zone})", day=long_day(moment), time=time, zone=zone)
 
 
 def utc_time(text: str) -> str:
     """The same instant in UTC, to the second."""
-    return f"{read_instant(text):%Y-%m-%d %H:%M:%S} UTC"
+    return f"{second(written(text))} UTC"
 
 
 def clock_time(text: str) -> str:
     """An instant in UTC, short enough for a column."""
-    return f"{read_instant(text):%Y-%m-%d %H:%M:%S}Z"
+    return f"{second(written(text))}Z"
+
+
+def written(text: str) -> str:
+    return f"{read_instant(text):%Y-%m-%d %H:%M:%S}"
 
 
 def day(text: str | None) -> str:
     """A date written YYYY-MM-DD, or an instant, as a day in words."""
     if not text:
         return ""
-    moment = datetime.fromisoformat(text)
-    return f"{moment.day} {moment:%B %Y}"
+    return long_day(datetime.fromisoformat(text))

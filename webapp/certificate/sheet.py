@@ -11,9 +11,10 @@ from typing import Any
 from checks.entries import fits
 from webapp.certificate import changes, defects, figures, steps
 from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
+from webapp.language import _, ngettext, noop, say
 from webapp.read_at_unit import values_read
 
-LEGEND = (
+LEGEND = noop(
     "U is the expanded uncertainty of the reading, k = 2, or more where few repeats stand behind it. "
     "“Accepted” is the limit narrowed by U "
     "(guard band w = U, ILAC-G8:09/2019). Inside the guard band: only a reading inside “accepted” passes. "
@@ -21,7 +22,7 @@ LEGEND = (
     "limit a conditional fail. Ends are rounded towards the safe side. Readings stand as they were typed."
 )
 
-CONFIRMED = "Confirmed with a passkey"
+CONFIRMED = noop("Confirmed with a passkey")
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ def build(papers: Papers) -> dict[str, Any]:
         "identity_rows": identity_rows(papers),
         "plate": plate(record, wording),
         "instruments": [instrument_row(one, record["signed_at"]) for one in used_instruments(record)],
-        "legend": LEGEND,
+        "legend": _(LEGEND),
         "stages": steps.stages(reading),
         "left_out": steps.left_out(reading),
         "defects": defects.rows(reading.case, wording),
@@ -100,31 +101,45 @@ def owned(owner: str, cells: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def title(papers: Papers) -> str:
-    kind = papers.procedure["title"]
+    kind = say(papers.procedure["title"])
     if papers.decision is None:
-        return f"{kind} record, not yet decided"
+        return _("{kind} record, not yet decided", kind=kind)
     if papers.decision["decision"] == "returned":
-        return f"{kind} record, returned"
-    return f"{kind} certificate, re-opened" if papers.reopening else f"{kind} certificate"
+        return _("{kind} record, returned", kind=kind)
+    if papers.reopening:
+        return _("{kind} certificate, re-opened", kind=kind)
+    return _("{kind} certificate", kind=kind)
 
 
 def outcome(papers: Papers) -> dict[str, str]:
     """The decision as word and tone, and a sentence that counts the verdicts of the steps."""
     word, tone = DECISIONS[papers.decision["decision"] if papers.decision else None]
+    word = say(word)
     if papers.reopening:
-        word, tone = f"{word}, then re-opened", "guarded"
+        word, tone = _("{word}, then re-opened", word=word), "guarded"
     judged = papers.record["judgement"]
     counts = Counter(step["verdict"] for step in judged["steps"].values() if step.get("applies", True))
-    parts = ", ".join(f"{number} {verdict(name)['word'].lower()}" for name, number in counts.most_common())
-    said = verdict(judged["record"]["verdict"])["word"].lower()
-    return {"word": word, "tone": tone, "sentence": f"Verdict of the record: {said}. Steps: {parts}."}
+    parts = ", ".join(
+        f"{number} {in_sentence(verdict(name)['word'])}" for name, number in counts.most_common()
+    )
+    said = in_sentence(verdict(judged["record"]["verdict"])["word"])
+    return {
+        "word": word,
+        "tone": tone,
+        "sentence": _("Verdict of the record: {verdict}. Steps: {counts}.", verdict=said, counts=parts),
+    }
+
+
+def in_sentence(word: str) -> str:
+    """A word of a list inside a sentence: small in English; a German noun among them stays as it is."""
+    return word[:1].lower() + word[1:]
 
 
 def conditions(papers: Papers, wording: Wording) -> list[dict[str, str]]:
     """What acceptance depends on: the supervisor's words first, then what the judgement says."""
     rows = []
     if papers.decision and papers.decision["decision"] == "accepted_with_conditions":
-        rows.append({"text": papers.decision["reasons"], "where": "the supervisor's condition"})
+        rows.append({"text": papers.decision["reasons"], "where": _("the supervisor's condition")})
     for one in papers.record["judgement"]["record"]["conditions"]:
         rows.append({"text": wording.reason(one), "where": wording.place(one)})
     return rows
@@ -133,7 +148,7 @@ def conditions(papers: Papers, wording: Wording) -> list[dict[str, str]]:
 def signatures(papers: Papers) -> list[dict[str, str]]:
     rows = [signature(papers.record), *(signature(one, one["reasons"]) for one in papers.decisions)]
     for row, is_confirmed in zip(rows, papers.confirmed, strict=False):
-        row["confirmed"] = CONFIRMED if is_confirmed else ""
+        row["confirmed"] = _(CONFIRMED) if is_confirmed else ""
     return rows
 
 
@@ -142,8 +157,8 @@ def signature(paper: dict[str, Any], reasons: str = "") -> dict[str, str]:
     signer = paper["signer"]
     return {
         "name": signer["name"],
-        "role": ROLES.get(signer["role"], signer["role"]),
-        "meaning": paper["meaning"],
+        "role": say(ROLES.get(signer["role"], signer["role"])),
+        "meaning": say(paper["meaning"]),
         "reasons": reasons or "",
         "when": figures.local_time(paper["signed_at"], paper["offset"]),
         "utc": figures.utc_time(paper["signed_at"]),
@@ -155,19 +170,21 @@ def signature(paper: dict[str, Any], reasons: str = "") -> dict[str, str]:
 def identity_rows(papers: Papers) -> list[dict[str, str]]:
     record, procedure = papers.record, papers.record["procedure"]
     rows = {
-        "Unit": record["unit"]["name"],
-        "Serial number": record["unit"]["serial"],
-        "Site": record["site"]["name"],
-        "Procedure": f"{papers.procedure['title']}, version {procedure['version']}",
-        "Visit": record["visit"],
-        "Record before this one": record["previous"] or "none: the first of this unit",
+        _("Unit"): record["unit"]["name"],
+        _("Serial number"): record["unit"]["serial"],
+        _("Site"): record["site"]["name"],
+        _("Procedure"): _(
+            "{title}, version {version}", title=say(papers.procedure["title"]), version=procedure["version"]
+        ),
+        _("Visit"): record["visit"],
+        _("Record before this one"): record["previous"] or _("none: the first of this unit"),
     }
     if papers.next_service:
-        rows["Next service due"] = figures.day(papers.next_service)
+        rows[_("Next service due")] = figures.day(papers.next_service)
     if record["corrects"]:
-        rows["Corrects the record"] = record["corrects"]
+        rows[_("Corrects the record")] = record["corrects"]
     if papers.replaced_by:
-        rows["Corrected by the record"] = papers.replaced_by
+        rows[_("Corrected by the record")] = papers.replaced_by
     return [{"label": label, "value": value} for label, value in rows.items()]
 
 
@@ -211,10 +228,10 @@ def cell_rows(
 
 def read_note(name: str, office: dict[str, Any] | None, read: dict[str, Any], wording: Wording) -> str:
     if office is None:
-        return "Read at the unit; the office had no value"
+        return _("Read at the unit; the office had no value")
     if office.get("value") == read.get("value"):
-        return "Read at the unit, as the office had it"
-    return f"Read at the unit; the office had {wording.content(name, office)}"
+        return _("Read at the unit, as the office had it")
+    return _("Read at the unit; the office had {value}", value=wording.content(name, office))
 
 
 def usual_rows(owner: str, named: Mapping[str, Any], wording: Wording) -> list[dict[str, str]]:
@@ -222,7 +239,7 @@ def usual_rows(owner: str, named: Mapping[str, Any], wording: Wording) -> list[d
     return [
         {
             "label": entry["label"],
-            "value": f"{wording.content(name, {'value': entry['default']})} (usual value)",
+            "value": _("{value} (usual value)", value=wording.content(name, {"value": entry["default"]})),
         }
         for name, entry in wording.entries.items()
         if name.startswith(f"{owner}.") and name not in named and entry["default"] is not None
@@ -241,9 +258,9 @@ def instrument_row(one: dict[str, Any], signed_at: str) -> dict[str, Any]:
     due = one.get("calibration_due")
     return {
         "name": one["name"],
-        "kind": one["kind"].replace("_", " "),
+        "kind": say(one["kind"].replace("_", " ")),
         "serial": one["serial"],
-        "due": figures.day(due) or "not stated",
+        "due": figures.day(due) or _("not stated"),
         "overdue": due is not None and due < signed_at[:10],
         "accuracy": accuracy(one),
     }
@@ -253,17 +270,25 @@ def accuracy(one: dict[str, Any]) -> str:
     """The accuracy specification in one line."""
     unit = figures.symbol(one["unit"])
     parts = [
-        (one.get("accuracy_of_reading"), lambda x: f"{figures.rounded(100 * x)} % of reading"),
-        (one.get("accuracy_of_range"), lambda x: f"{figures.rounded(100 * x)} % of range"),
-        (one.get("digits"), lambda x: f"{figures.rounded(x)} digit{'' if x == 1 else 's'}"),
+        (
+            one.get("accuracy_of_reading"),
+            lambda x: _("{number} % of reading", number=figures.rounded(100 * x)),
+        ),
+        (one.get("accuracy_of_range"), lambda x: _("{number} % of range", number=figures.rounded(100 * x))),
+        (
+            one.get("digits"),
+            lambda x: ngettext("{number} digit", "{number} digits", x, number=figures.rounded(x)),
+        ),
     ]
-    named = " + ".join(say(value) for value, say in parts if value)
+    named = " + ".join(words(value) for value, words in parts if value)
     more = []
     if one.get("resolution"):
-        more.append(f"resolution {figures.with_unit(figures.rounded(one['resolution']), unit)}")
+        more.append(
+            _("resolution {amount}", amount=figures.with_unit(figures.rounded(one["resolution"]), unit))
+        )
     if expanded := one.get("calibration_uncertainty"):
-        more.append(f"calibration U = {figures.with_unit(figures.rounded(expanded), unit)}")
-    return "; ".join([f"±({named})"] * bool(named) + more) or "not stated"
+        more.append(_("calibration U = {amount}", amount=figures.with_unit(figures.rounded(expanded), unit)))
+    return "; ".join([f"±({named})"] * bool(named) + more) or _("not stated")
 
 
 def late_row(event: dict[str, Any], wording: Wording, names: Mapping[str, str]) -> dict[str, str]:

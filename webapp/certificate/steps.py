@@ -5,16 +5,21 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from checks.entries import fits
-from webapp.certificate import defects, figures, working
+from webapp.certificate import defects, drawings, figures, working
 from webapp.certificate.wording import Wording, verdict
+from webapp.language import _, noop, say
 
 DECISION_RULES = {
-    "guarded": "inside the guard band",
-    "non_binary": "four words",
-    "simple": "no guard band",
+    "guarded": noop("inside the guard band"),
+    "non_binary": noop("four words"),
+    "simple": noop("no guard band"),
 }
 
-WANTED = {"given": "given", "order": "in this order", "same_instrument": "by one instrument"}
+WANTED = {
+    "given": noop("given"),
+    "order": noop("in this order"),
+    "same_instrument": noop("by one instrument"),
+}
 
 
 @dataclass(frozen=True)
@@ -53,7 +58,7 @@ def taken_away_by(reading: Reading, step: dict[str, Any]) -> str:
         name = condition["quantity"]
         value = reading.judgement["quantities"].get(name, {}).get("value")
         if not fits(condition, value):
-            said = reading.wording.content(name, {"value": value}) if value is not None else "not given"
+            said = reading.wording.content(name, {"value": value}) if value is not None else _("not given")
             return f"{reading.wording.label(name)}: {said}"
     return ""
 
@@ -74,6 +79,7 @@ def step_block(reading: Reading, name: str) -> dict[str, Any]:
         "remarks": remarks(reading, name, judged),
         "rules": rules,
         "values": values(reading, step, shown),
+        "drawings": drawn(reading, step),
         "photos": photos(reading, step) + defects.photos(reading.case, name),
         "working": working.blocks(step, reading.judgement["quantities"]),
     }
@@ -113,9 +119,9 @@ def rule_row(reading: Reading, step: dict[str, Any], rule: dict[str, Any]) -> di
 
 def how_decided(rule: dict[str, Any]) -> str:
     """The decision rule in a few words."""
-    words = [DECISION_RULES.get(rule.get("decision") or "", "")] if rule["kind"] == "limit" else []
+    words = [say(DECISION_RULES.get(rule.get("decision") or "", ""))] if rule["kind"] == "limit" else []
     if rule.get("weight") == "information":
-        words.append("for information")
+        words.append(_("for information"))
     return ", ".join(words)
 
 
@@ -131,8 +137,8 @@ def wanted(reading: Reading, rule: dict[str, Any], judged: dict[str, Any], unit:
         return figures.interval(judged.get("lower"), judged.get("upper"), unit)
     if rule["kind"] == "answer":
         answers = [reading.wording.content(rule["entry"], {"value": value}) for value in rule["is"]]
-        return " or ".join(answers)
-    return WANTED.get(rule["kind"], "")
+        return _(" or ").join(answers)
+    return say(WANTED.get(rule["kind"], ""))
 
 
 def accepted(judged: dict[str, Any], unit: str) -> str:
@@ -156,7 +162,9 @@ def quantity_text(reading: Reading, name: str, judged: dict[str, Any]) -> str:
 def expected(reading: Reading, rule: dict[str, Any], unit: str) -> str:
     """What was predicted, where something was."""
     known = reading.judgement["quantities"].get(rule.get("expected") or "", {}).get("value")
-    return f"expected {figures.amount(known, unit)}" if isinstance(known, int | float) else ""
+    return (
+        _("expected {amount}", amount=figures.amount(known, unit)) if isinstance(known, int | float) else ""
+    )
 
 
 def causes(rule: dict[str, Any], judged: dict[str, Any]) -> list[str]:
@@ -167,7 +175,7 @@ def causes(rule: dict[str, Any], judged: dict[str, Any]) -> list[str]:
         found = rule.get("causes_above") or []
     elif value is not None and lower is not None and value < lower:
         found = rule.get("causes_below") or []
-    return [f"Look for: {'; '.join(found)}."] if found else []
+    return [_("Look for: {causes}.", causes="; ".join(found))] if found else []
 
 
 # ---- entries
@@ -186,7 +194,7 @@ def cells(reading: Reading, name: str) -> list[dict[str, Any]]:
 def cells_text(reading: Reading, name: str, found: list[dict[str, Any]]) -> str:
     text = "; ".join(reading.wording.content(name, cell) for cell in found)
     if "conflict" in (reading.case["entries"].get(name) or ()):
-        return f"In conflict: {text}"
+        return _("In conflict: {text}", text=text)
     return text or figures.NO_VALUE
 
 
@@ -229,6 +237,17 @@ def photos(reading: Reading, step: dict[str, Any]) -> list[dict[str, str]]:
     ]
 
 
+def drawn(reading: Reading, step: dict[str, Any]) -> list[dict[str, Any]]:
+    """The signatures of a step, also those by a typed name."""
+    return [
+        drawings.drawing(entry["label"], cell)
+        for entry in step["entries"]
+        if entry["kind"] == "drawing"
+        for cell in cells(reading, f"{step['id']}.{entry['id']}")
+        if cell.get("value")
+    ]
+
+
 # ---- remarks
 
 
@@ -237,10 +256,12 @@ def remarks(reading: Reading, name: str, judged: dict[str, Any]) -> list[str]:
     said = reading.case["steps"].get(name, {})
     lines = []
     if said.get("override"):
-        lines.append(f"Done although a prerequisite was not met. Reason: {said['override']['reason']}")
+        reason = said["override"]["reason"]
+        lines.append(_("Done although a prerequisite was not met. Reason: {reason}", reason=reason))
     if said.get("not_applicable"):
-        lines.append(f"Marked as not applicable. Reason: {said['not_applicable']['reason']}")
+        reason = said["not_applicable"]["reason"]
+        lines.append(_("Marked as not applicable. Reason: {reason}", reason=reason))
     if judged.get("state") == "recheck":
-        lines.append("To be checked again: a value it rested on was changed after the step was done.")
-    lines += [f"Note: {note['value']}" for note in reading.case["notes"].get(name, [])]
+        lines.append(_("To be checked again: a value it rested on was changed after the step was done."))
+    lines += [_("Note: {text}", text=note["value"]) for note in reading.case["notes"].get(name, [])]
     return lines

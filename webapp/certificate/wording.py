@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from checks.messages import VERDICTS, sentence
+from checks.messages import VERDICTS
 from webapp.certificate import figures
+from webapp.language import _, noop, say, sentence
+from webapp.language import procedure as translated
 
 TONES = {
     "pass": "good",
@@ -14,45 +16,45 @@ TONES = {
     "not_applicable": "open",
 }
 
-OWNERS = {"plate": "Data plate", "site": "Site", "baseline": "As accepted last time"}
+OWNERS = {"plate": noop("Data plate"), "site": noop("Site"), "baseline": noop("As accepted last time")}
 
 DECISIONS = {
-    None: ("Signed, not yet decided", "open"),
-    "accepted": ("Accepted", "good"),
-    "accepted_with_conditions": ("Accepted with conditions", "guarded"),
-    "returned": ("Returned", "bad"),
+    None: (noop("Signed, not yet decided"), "open"),
+    "accepted": (noop("Accepted"), "good"),
+    "accepted_with_conditions": (noop("Accepted with conditions"), "guarded"),
+    "returned": (noop("Returned"), "bad"),
 }
 
 ROLES = {
-    "installer": "Installer",
-    "supervisor": "Supervisor",
-    "quality": "Quality manager",
-    "administrator": "Administrator",
+    "installer": noop("Installer"),
+    "supervisor": noop("Supervisor"),
+    "quality": noop("Quality manager"),
+    "administrator": noop("Administrator"),
 }
 
 REASON_CODES = {
-    "typing_error": "Typing error",
-    "re_measured": "Measured again",
-    "wrong_instrument": "Wrong instrument",
-    "wrong_unit": "Wrong unit",
-    "wrong_point": "Wrong point",
-    "read_at_unit": "It said otherwise at the unit",
-    "other": "Other reason",
-    "conflict": "Chosen between two entries",
-    "not_given": "No reason given",
+    "typing_error": noop("Typing error"),
+    "re_measured": noop("Measured again"),
+    "wrong_instrument": noop("Wrong instrument"),
+    "wrong_unit": noop("Wrong unit"),
+    "wrong_point": noop("Wrong point"),
+    "read_at_unit": noop("It said otherwise at the unit"),
+    "other": noop("Other reason"),
+    "conflict": noop("Chosen between two entries"),
+    "not_given": noop("No reason given"),
 }
 
 
 def verdict(name: str) -> dict[str, str]:
     """A verdict as word and tone, beside its name. What is not named in ``TONES`` is bad."""
-    return {"name": name, "word": VERDICTS[name]["word"], "tone": TONES.get(name, "bad")}
+    return {"name": name, "word": say(VERDICTS[name]["word"]), "tone": TONES.get(name, "bad")}
 
 
 class Wording:
-    """The labels of one procedure, by the dotted names of quantities."""
+    """The labels of one procedure in the reader's language, by the dotted names of quantities."""
 
     def __init__(self, procedure: dict[str, Any]):
-        self.procedure = procedure
+        self.procedure = procedure = translated(procedure)
         self.steps = {step["id"]: step for step in procedure["steps"]}
         self.entries = {
             f"{owner}.{entry['id']}": entry for owner, entries in self._owners() for entry in entries
@@ -82,7 +84,7 @@ class Wording:
         """The title of the step that a quantity belongs to."""
         owner = name.replace("#", ".").split(".")[0]
         if owner in OWNERS:
-            return OWNERS[owner]
+            return say(OWNERS[owner])
         return self.steps[owner]["title"] if owner in self.steps else owner
 
     def place(self, reason: Mapping[str, Any]) -> str:
@@ -115,8 +117,16 @@ def describe(entry: dict[str, Any], content: dict[str, Any]) -> str:
     if kind in {"reading", "series"}:
         return measured(entry, content)
     if kind == "photo":
-        return f"Photo {content['sha256'][:12]}"
+        return _("Photo {sha256}", sha256=content["sha256"][:12])
+    if kind == "drawing":
+        return signed(content)
     return spoken(entry, kind, content["value"])
+
+
+def signed(content: dict[str, Any]) -> str:
+    """Who signed in a drawing, and how where nothing was drawn."""
+    who = ", ".join(filter(None, [str(content["value"]), content.get("role")]))
+    return who if content.get("strokes") else _("{who} (signed by the typed name)", who=who)
 
 
 def spoken(entry: dict[str, Any], kind: str, value: Any) -> str:
@@ -124,7 +134,7 @@ def spoken(entry: dict[str, Any], kind: str, value: Any) -> str:
         labels = {option["value"]: option["label"] for option in entry["options"]}
         return labels.get(value, str(value))
     if kind == "yes_no":
-        return {True: "Yes", False: "No", "yes": "Yes", "no": "No"}.get(value, str(value))
+        return {True: _("Yes"), False: _("No"), "yes": _("Yes"), "no": _("No")}.get(value, str(value))
     if kind == "date":
         return figures.day(value)
     if kind == "instant":
@@ -139,4 +149,6 @@ def measured(entry: dict[str, Any], content: dict[str, Any]) -> str:
     if typed is None:
         return figures.with_unit(figures.rounded(content["value"]), unit)
     text = figures.with_unit(str(typed).strip(), unit)
-    return text if content.get("value") is not None else f"{text} (could not be read as a number)"
+    return (
+        text if content.get("value") is not None else _("{text} (could not be read as a number)", text=text)
+    )

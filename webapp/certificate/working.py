@@ -1,15 +1,19 @@
 """The working of a step for a reader: each computed quantity with its equation and the numbers put in."""
 
+import re
 from collections.abc import Mapping
 from math import isclose
 from typing import Any
 
 from checks.catalogue import FORMULAS
 from checks.errors import CheckError
-from checks.working import Line
+from checks.translation import math_in_words
+from checks.working import Line, plain_text
 from checks.working import working as equations
 from webapp.certificate import figures
+from webapp.language import decimal, say
 
+NUMBER = re.compile("<mn>([^<]*)</mn>")
 AGREEMENT = 1e-9  # relative; what is shown must be what was judged
 
 
@@ -43,13 +47,23 @@ def block(derived: Mapping[str, Any], judged: Mapping[str, Any]) -> dict[str, An
 
 def equation(line: Line) -> dict[str, str]:
     """An equation with symbols and with numbers: as text for the certificate, as MathML for a page."""
+    line = Line(line.meaning, in_words(line.formula), in_words(line.numbers))
     return {
-        "meaning": line.meaning,
-        "text": line.formula_text,
-        "numbers": line.numbers_text,
+        "meaning": say(line.meaning),
+        "text": plain_text(line.formula),
+        "numbers": plain_text(line.numbers),
         "math": line.formula,
         "math_numbers": line.numbers,
     }
+
+
+def in_words(mathml: str) -> str:
+    """MathML with the words between its signs, and its numbers, in the reader's language."""
+    return numbers_of(math_in_words(mathml, say))
+
+
+def numbers_of(mathml: str) -> str:
+    return NUMBER.sub(lambda found: f"<mn>{decimal(found[1])}</mn>", mathml)
 
 
 def lines(name: str, judged: Mapping[str, Any]) -> list[Line]:

@@ -11,13 +11,17 @@ from posixpath import dirname, join, normpath
 
 from flask import current_app
 
+from webapp.language import ENGLISH, language
+
 IMPORTED = re.compile(r"""^(?:import|export)\b(?!\()[^;"']*["'](\.[^"']+\.js)["'];?$""", re.MULTILINE)
 ON_EVERY_PAGE = ("start.js", "parts/saved-status.js", "parts/update-notice.js")
 
 
 def modules_of(part: str) -> tuple[str, ...]:
     """Paths below the static folder of what runs at once on a page with ``data-module=part``."""
-    return reached(str(current_app.static_folder), (*ON_EVERY_PAGE, f"parts/{part}.js"))
+    name = language()
+    words = () if name == ENGLISH else (f"generated/words.{name}.js", f"generated/messages.{name}.js")
+    return reached(str(current_app.static_folder), (*ON_EVERY_PAGE, *words, f"parts/{part}.js"))
 
 
 @cache

@@ -8,7 +8,6 @@ from webapp import current
 from webapp.certificate import figures
 from webapp.certificate.wording import Wording
 from webapp.language import _
-from webapp.language import procedure as translated
 from webapp.store import Record
 
 
@@ -28,8 +27,9 @@ def pending_results(record: Record) -> list[PendingResult]:
     """The requirements of a record that count and have no result yet, in the order of the procedure."""
     content = record.content()
     kept = current.store().procedures.get(content["procedure"]["hash"])
-    procedure = translated(kept.content())
-    wording, entries = Wording(procedure), fold(procedure, content["events"])["entries"]
+    wording = Wording(kept.content())
+    procedure = wording.procedure
+    entries = fold(procedure, content["events"])["entries"]
     judged = content["judgement"]["rules"]
     return [
         PendingResult(rule["label"], tuple(dates(step, entries, wording)))

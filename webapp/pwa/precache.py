@@ -16,6 +16,7 @@ from threading import Lock
 from flask import Flask
 from werkzeug.wrappers import Response
 
+from webapp.language import ENGLISH, LANGUAGES, PARAMETER
 from webapp.pwa.parcel import Parcel, parcel_of
 
 NAME = "precache"
@@ -55,17 +56,18 @@ class Precache:
     parcels: dict[str, Parcel] = field(compare=False)
 
 
-def of(app: Flask) -> Precache:
-    """The kept files of ``app``; made at the first call, then the same as long as the process lives."""
+def of(app: Flask, language: str = ENGLISH) -> Precache:
+    """The kept files in a language; made at the first call, then the same as long as the process lives."""
     with MAKING:
-        if NAME not in app.extensions:
-            app.extensions[NAME] = make(app)
-        return app.extensions[NAME]
+        made = app.extensions.setdefault(NAME, {})
+        if language not in made:
+            made[language] = make(app, language)
+        return made[language]
 
 
-def make(app: Flask) -> Precache:
+def make(app: Flask, language: str) -> Precache:
     files, parcels = [], defaultdict[str, Parcel](Parcel)
-    for url, response in answers(app):
+    for url, response in answers(app, language):
         parcel = parcel_of(url, response.mimetype)
         files.append((url, integrity(response.data), PARCEL.format(parcel) if parcel else ""))
         if parcel:
@@ -85,21 +87,30 @@ def optional_files(app: Flask) -> Iterator[tuple[str, str]]:
         yield f"{app.static_url_path}/{name}", integrity(Path(str(app.static_folder), name).read_bytes())
 
 
-def answers(app: Flask) -> Iterator[tuple[str, Response]]:
-    """Address and answer of everything that is kept, as anybody gets it who is not signed in."""
+def answers(app: Flask, language: str) -> Iterator[tuple[str, Response]]:
+    """Address and answer of everything that is kept, as anybody gets it who is not signed in.
+
+    The language is asked for in the query, and is no part of the address under which a page is kept.
+    """
     client = app.test_client(use_cookies=False)
-    for url in addresses(app):
-        with client.get(url) as response:
+    for url in addresses(app, language):
+        asked = url if url.startswith(f"{app.static_url_path}/") else url + query_of(language)
+        with client.get(asked) as response:
             if response.status_code != 200:
                 raise KeptPageError(url, response.status_code)
             yield url, response
 
 
-def addresses(app: Flask) -> Iterator[str]:
+def query_of(language: str) -> str:
+    """What asks for a page in a language; nothing for English, so that its addresses stay as they were."""
+    return "" if language == ENGLISH else f"?{PARAMETER}={language}"
+
+
+def addresses(app: Flask, language: str) -> Iterator[str]:
     static = Path(str(app.static_folder))
     for path in sorted(static.rglob("*")):
         name = path.relative_to(static).as_posix()
-        if is_kept(path) and name not in OPTIONAL:
+        if is_kept(path) and name not in OPTIONAL and is_said(static, name, language):
             yield f"{app.static_url_path}/{name}"
     # What is kept may depend on what the store holds.
     with app.app_context():
@@ -109,6 +120,15 @@ def addresses(app: Flask) -> Iterator[str]:
 
 def is_kept(path: Path) -> bool:
     return path.is_file() and path.name not in NOT_ON_THE_PHONE and not path.name.endswith(".d.ts")
+
+
+def is_said(static: Path, name: str, language: str) -> bool:
+    """Whether a phone of this language needs a file: not the words of another one."""
+    stem, _, ending = name.rpartition(".")
+    own = stem.rpartition(".")[2]
+    if own in LANGUAGES:
+        return own == language
+    return ending != "json" or language == ENGLISH or not Path(static, f"{stem}.{language}.json").exists()
 
 
 def worker_body(app: Flask) -> bytes:

@@ -5,11 +5,13 @@ from collections.abc import Iterator
 
 from flask import Blueprint, Flask, Response, abort, current_app, request
 
+from webapp.language import _, language, noop
 from webapp.pwa import precache
 from webapp.rights import right
 
 BUILD_LINE = 'const BUILD = "";'
 FILES_LINE = "const FILES = [];"
+QUERY_LINE = 'const QUERY = "";'
 OPTIONAL_LINE = "const OPTIONAL = [];"
 
 SURFACE = "#ffffff"
@@ -19,7 +21,9 @@ MANIFEST = {
     "id": "/field",
     "name": "Firstwater",
     "short_name": "Firstwater",
-    "description": "The commissioning record of a purified-water unit, filled in and signed on the phone.",
+    "description": noop(
+        "The commissioning record of a purified-water unit, filled in and signed on the phone."
+    ),
     "lang": "en",
     "start_url": "/field",
     "scope": "/",
@@ -54,10 +58,11 @@ def page_urls() -> Iterator[str]:
 @right("anyone")
 def worker() -> Response:
     """``static/sw.js`` with the build and its files; at the root, so that it answers for every page."""
-    kept = precache.of(running_app())
+    kept = precache.of(running_app(), language())
     text = precache.worker_body(running_app()).decode()
     text = with_constant(text, BUILD_LINE, f"const BUILD = {json.dumps(kept.build)};")
     text = with_constant(text, FILES_LINE, f"const FILES = {json.dumps(kept.files, indent=0)};")
+    text = with_constant(text, QUERY_LINE, f"const QUERY = {json.dumps(precache.query_of(language()))};")
     text = with_constant(text, OPTIONAL_LINE, f"const OPTIONAL = {json.dumps(kept.optional, indent=0)};")
     return answer(text, "text/javascript")
 
@@ -70,19 +75,22 @@ def with_constant(text: str, line: str, written: str) -> str:
 
 @right("anyone")
 def manifest() -> Response:
-    return answer(json.dumps(MANIFEST, indent=2) + "\n", "application/manifest+json")
+    said = {"description": _(str(MANIFEST["description"])), "lang": language()}
+    return answer(
+        json.dumps(MANIFEST | said, indent=2, ensure_ascii=False) + "\n", "application/manifest+json"
+    )
 
 
 @right("anyone")
 def build_script() -> Response:
-    kept = precache.of(running_app())
+    kept = precache.of(running_app(), language())
     return answer(precache.build_script(kept.build), "text/javascript")
 
 
 @right("anyone")
 def parcel(name: str) -> Response:
     """Many kept files in one answer, see ``parcel.py``."""
-    found = precache.of(running_app()).parcels.get(name)
+    found = precache.of(running_app(), language()).parcels.get(name)
     if found is None:
         abort(404)
     content, coding = found.encoded(request.accept_encodings)

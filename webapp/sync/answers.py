@@ -42,6 +42,7 @@ UNIT = {
     "site": KEY,
     "plate": Map(dict),
     "short_code": Text("a short code", 40),
+    "label": SHA256,
     "previous": (SHA256, NULL),
     "baseline": Optional({"record": (SHA256, NULL), "values": Map(dict)}),
 }

@@ -102,9 +102,12 @@ def compressed(body: dict[str, Any]) -> Response:
 
 
 def unit_json(unit: Unit, baseline: dict[str, Any]) -> dict[str, Any]:
-    """A unit with its baseline, without its public token: that belongs on the label only."""
+    """A unit with its baseline, without its public token: that belongs on the label only.
+
+    By the hash of it a phone that has scanned the label finds the unit without signal.
+    """
     known = {name: value for name, value in unit.__dict__.items() if name != "token"}
-    return {**known, "baseline": baseline}
+    return {**known, "label": hashlib.sha256(unit.token.encode()).hexdigest(), "baseline": baseline}
 
 
 def needed_instruments(store: Store, visits: Iterable[Visit]) -> list[Instrument]:

@@ -1,0 +1,90 @@
+import { phrase, written } from "../language/phrase.js";
+import { recall, remember } from "./habits.js";
+import { calibrationWords, isOverdue, kindInWords } from "./calibration.js";
+import { stepsInOrder } from "./progress.js";
+
+/** @typedef {import("./session.js").VisitSession} VisitSession */
+/** @typedef {{kind: string, steps: string[], possible: Instrument[]}} Need a kind of instrument, and the titles of the steps that measure with it */
+
+/** Which instruments somebody has at this visit, by kind; an empty id says that there is none. @typedef {Record<string, {id: string, at: string}>} Kit */
+
+/** @param {string} visit */
+const habit = (visit) => `kit ${visit}`;
+
+/** @param {string} visit @returns {Kit} */
+export function kitOf(visit) {
+  return JSON.parse(recall(habit(visit)) ?? "{}");
+}
+
+/**
+ * Note for this visit, and as a suggestion for the next one on this phone, which instruments are here.
+ * @param {string} visit
+ * @param {Record<string, string>} chosen id by kind
+ */
+export function packKit(visit, chosen) {
+  const at = new Date().toISOString();
+  const added = Object.entries(chosen).map(([kind, id]) => [kind, { id, at }]);
+  remember(habit(visit), JSON.stringify({ ...kitOf(visit), ...Object.fromEntries(added) }));
+  for (const [kind, id] of Object.entries(chosen)) if (id) remember(`instrument ${kind}`, id);
+}
+
+/**
+ * The kinds of instruments that this visit needs, in the order of its steps. What may drop out later still counts.
+ * @param {VisitSession} session
+ * @returns {Need[]}
+ */
+export function kindsNeeded(session) {
+  /** @type {Map<string, Need>} */
+  const needs = new Map();
+  for (const step of stepsInOrder(session)) {
+    for (const { id, instrument } of step.entries) {
+      if (!instrument || session.judgement.quantities[`${step.id}.${id}`]?.applies === false) continue;
+      const need = needs.get(instrument) ?? { kind: instrument, steps: [], possible: session.known.filter((one) => one.kind === instrument) };
+      needs.set(instrument, need);
+      if (!need.steps.includes(step.title)) need.steps.push(step.title);
+    }
+  }
+  return [...needs.values()];
+}
+
+/**
+ * The instrument of a kind that is offered first: what was last said of it in this visit, be it with a reading or in the
+ * kit, else the only one, else the one of the last visit on this phone.
+ * @param {VisitSession} session
+ * @param {Instrument[]} possible
+ * @param {string} kind
+ */
+export function suggestion(session, possible, kind) {
+  const ids = new Set(possible.map((one) => one.id));
+  const used = [...session.events.values()].filter((event) => ids.has(event.content?.instrument));
+  const latest = used.reduce((before, event) => (before === null || event.hlc > before.hlc ? event : before), /** @type {EntryEvent | null} */ (null));
+  const packed = kitOf(session.visit.id)[kind];
+  if (packed && (latest === null || latest.at < packed.at)) return ids.has(packed.id) ? packed.id : "";
+  if (latest) return latest.content.instrument;
+  if (possible.length === 1) return possible[0].id;
+  const last = recall(`instrument ${kind}`) ?? "";
+  return ids.has(last) ? last : "";
+}
+
+/**
+ * What is wrong with the instrument that is chosen for a kind, before anything is measured; empty: nothing.
+ * @param {Need} need
+ * @param {string} chosen its id, "" for none
+ */
+export function concern(need, chosen) {
+  const kind = kindInWords(need.kind);
+  if (need.possible.length === 0) return phrase("No {kind} is on this phone. The office adds it; then choose Send now while there is signal.", { kind });
+  const instrument = need.possible.find((one) => one.id === chosen);
+  if (!instrument) return phrase("You have no {kind} with you. It is needed for: {steps}.", { kind, steps: need.steps.join(", ") });
+  if (!calibrationWords(instrument, new Date())) return "";
+  const details = { name: instrument.name, due: written(instrument.calibration_due) };
+  if (isOverdue(instrument, new Date())) return phrase("{name}: its calibration ended on {due}. The record will say so: take another one if you can.", details);
+  return phrase("{name}: its calibration ends on {due}, perhaps before this visit is over.", details);
+}
+
+/** All of these for the kit of a visit; what is not chosen yet counts as suggested. @param {VisitSession} session */
+export function kitConcerns(session) {
+  return kindsNeeded(session)
+    .map((need) => concern(need, suggestion(session, need.possible, need.kind)))
+    .filter((words) => words !== "");
+}
