@@ -14,11 +14,10 @@ from checks.catalogue import FORMULAS
 from checks.entries import instant
 from checks.instrument import problems
 from checks.interval import Found, blank, judge_interval
+from checks.once import once_for_each
 from checks.quantities import Plan, Quantities, Quantity, add
 from checks.standing import judge_record, judge_steps
 
-_PLANS: dict[int, tuple[Mapping[str, Any], Plan]] = {}
-_KEPT_PLANS = 16
 OVERDUE = "calibration_overdue"
 
 
@@ -48,14 +47,10 @@ def judge(
     }
 
 
+@once_for_each
 def plan_of(procedure: Mapping[str, Any]) -> Plan:
-    """The procedure's plan, made once for each procedure object."""
-    kept = _PLANS.get(id(procedure))
-    if kept is None or kept[0] is not procedure:
-        if len(_PLANS) >= _KEPT_PLANS:
-            _PLANS.clear()
-        kept = _PLANS[id(procedure)] = (procedure, Plan.of(procedure))
-    return kept[1]
+    """The procedure's plan."""
+    return Plan.of(procedure)
 
 
 def judge_rule(rule: Mapping[str, Any], quantities: Quantities, used: list[str]) -> dict[str, Any]:

@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from checks.once import once_for_each
+
 Event = Mapping[str, Any]
 STATEMENTS = ("done", "override", "not_applicable")
 ENTERED = ("plate", "site")
@@ -37,6 +39,7 @@ def fold(procedure: Mapping[str, Any], events: Iterable[Event]) -> dict[str, Any
     return result
 
 
+@once_for_each
 def field_kinds(procedure: Mapping[str, Any]) -> dict[str, str]:
     """Every field that an event may name, with the kind of its entry, "statement", "note" or "defect"."""
     kinds = {

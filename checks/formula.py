@@ -206,8 +206,10 @@ class Formula:
     def evaluate(self, values: Mapping[str, Any]) -> Outcome:
         """Compute with bare numbers in the declared units; never raises for what was entered."""
         arguments, reason = self.read(values)
-        if reason is None:
-            reason = self._refused(arguments, after=False)
+        return self._evaluate(arguments) if reason is None else Outcome(None, reason)
+
+    def _evaluate(self, arguments: list[Any]) -> Outcome:
+        reason = self._refused(arguments, after=False)
         if reason is not None:
             return Outcome(None, reason)
         try:
@@ -223,19 +225,27 @@ class Formula:
 
     def read(self, values: Mapping[str, Any]) -> tuple[list[Any], Reason | None]:
         """The arguments of the compiled functions, or the first reason against one of them."""
-        for name in values:
-            if name not in self.inputs:
-                return [], {"code": "unknown_input", "input": name, "inputs": list(self.inputs)}
+        if not values.keys() <= self.inputs.keys():
+            name = next(name for name in values if name not in self.inputs)
+            return [], {"code": "unknown_input", "input": name, "inputs": list(self.inputs)}
         arguments, flags = [], []
-        for name, given in self.inputs.items():
+        for name, read, is_optional in self._readers:
             value = values.get(name)
-            argument, reason = given.read(name, value)
+            argument, reason = read(name, value)
             if reason is not None:
                 return [], reason
             arguments.append(argument)
-            if isinstance(given, Input) and given.optional:
+            if is_optional:
                 flags.append(0 if value is None else 1)
         return arguments + flags, None
+
+    @cached_property
+    def _readers(self) -> list[tuple[str, Callable[[str, Any], tuple[Any, Reason | None]], bool]]:
+        """How each input is read, and whether it may be left out."""
+        return [
+            (name, given.read, isinstance(given, Input) and given.optional)
+            for name, given in self.inputs.items()
+        ]
 
     def _refused(self, arguments: list[Any], after: bool) -> Reason | None:
         for code, looks_at_result, condition in self._refuse:
@@ -251,7 +261,7 @@ class Formula:
     def sensitivities(self, values: Mapping[str, Any]) -> dict[str, float | None]:
         """Derivatives by the measured inputs; empty when there is no result, None where there is none."""
         arguments, reason = self.read(values)
-        if reason is not None or self.evaluate(values).value is None:
+        if reason is not None or self._evaluate(arguments).value is None:
             return {}
         try:
             slopes = self._compute_partials(*arguments)

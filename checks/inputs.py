@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import sympy
@@ -21,6 +22,8 @@ ANY = "any"
 LARGEST = 1e15
 SMALLEST = 1e-30
 """No quantity of ours lies closer to zero without being zero."""
+
+NUMBERS = (float, int)
 
 Reason = dict[str, Any]
 
@@ -78,8 +81,28 @@ class Input:
         """The SymPy symbol that the formula's function is called with."""
         return OptionalSymbol(name) if self.optional else sympy.Symbol(name, real=True)
 
+    @cached_property
+    def _usual(self) -> tuple[float, float]:
+        """Between these two, the ends included, a number can be used as it is; none can if they are crossed."""
+        if self.counted or self.among is not None:
+            return math.inf, -math.inf
+        low, high = -LARGEST, LARGEST
+        if self.minimum is not None:
+            low = max(low, self.minimum - SLACK * max(1.0, abs(self.minimum)))
+        if self.maximum is not None:
+            high = min(high, self.maximum + SLACK * max(1.0, abs(self.maximum)))
+        if self.above is not None:
+            low = max(low, math.nextafter(self.above, math.inf))
+        if self.below is not None:
+            high = min(high, math.nextafter(self.below, -math.inf))
+        return low, high
+
     def read(self, name: str, value: Any) -> tuple[Any, Reason | None]:
         """The number to compute with, or why it cannot be used."""
+        if type(value) in NUMBERS:  # most are in the range, and this is asked thousands of times for a record
+            low, high = self._usual
+            if low <= value <= high and (value == 0 or not -SMALLEST < value < SMALLEST):
+                return value + 0.0, None  # a float, and never -0.0
         if value is None:
             if self.default is not None:
                 return self.default, None
@@ -183,7 +206,11 @@ class Choice:
         if word not in self.options:
             options = list(self.options)
             return None, {"code": "unknown_choice", "input": name, "value": value, "options": options}
-        return list(self.options).index(word), None
+        return self._codes[word], None
+
+    @cached_property
+    def _codes(self) -> dict[str, int]:
+        return {word: code for code, word in enumerate(self.options)}
 
 
 def _word(value: Any) -> str:

@@ -44,8 +44,11 @@ class Quantity:
 
     def plain(self) -> dict[str, Any]:
         """As it is reported (docs/api.md)."""
-        known = {"value": self.value, "unit": self.unit, "u": self.u, "formula": self.formula}
-        return known | {
+        return {
+            "value": self.value,
+            "unit": self.unit,
+            "u": self.u,
+            "formula": self.formula,
             "inputs": self.inputs,
             "missing": self.missing,
             "reason": self.reason,
@@ -98,6 +101,7 @@ class Quantities:
     def __init__(self, plan: Plan, case: Mapping[str, Any], formulas: Mapping[str, Any]) -> None:
         self.plan, self.case, self.formulas = plan, case, formulas
         self.known: dict[str, Quantity] = {}
+        self._cells: dict[str, Any] = {}
 
     def __getitem__(self, name: str) -> Quantity:
         found = self.known.get(name)
@@ -112,6 +116,11 @@ class Quantities:
 
         What was given in the visit goes before what was set beside the steps, and that before the default.
         """
+        if name not in self._cells:
+            self._cells[name] = self._cell(name)
+        return self._cells[name]
+
+    def _cell(self, name: str) -> Any:
         owner, own = self.plan.settable.get(name, (None, name))
         entered = self.case["entries"].get(name) if owner is None or owner in ENTERED else None
         if owner is None or entered is not None:

@@ -11,7 +11,7 @@ import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import pint
@@ -188,6 +188,7 @@ def _exact_registry() -> pint.UnitRegistry:
     return _with_ours(pint.UnitRegistry(non_int_type=Fraction, autoconvert_offset_to_baseunit=True))
 
 
+@lru_cache(maxsize=1000)
 def can_convert(unit: str, to: str) -> bool:
     """Whether a value in one unit can be said in the other."""
     given, wanted = scale(unit).dimension, scale(to).dimension
@@ -227,7 +228,7 @@ def conversion_slope(value: float, unit: str, to: str) -> float:
 
 
 def _reciprocal(given: str, wanted: str) -> bool:
-    return {given, wanted} == set(RECIPROCAL)
+    return given != wanted and given in RECIPROCAL and wanted in RECIPROCAL
 
 
 @dataclass(frozen=True)
