@@ -6,12 +6,16 @@ import { baselineOf, instruments, people, procedureOf, siteOf, unitOf } from "..
 import { Labels } from "./labels.js";
 
 const PAUSE = 300;
+const LONGEST = 2_000; // of typing without a pause
 
-/** @typedef {{field: string, item: string | null, content: any, reason: Reason | null, seen: string[], timer: any}} Draft */
+/**
+ * `since` is when the first keystroke came that is not stored yet.
+ * @typedef {{field: string, item: string | null, content: any, reason: Reason | null, seen: string[], timer: any, since: number, isStoring: boolean}} Draft
+ */
 
 /**
  * A visit as it is open on a page: what is stored, what is being typed, and the judgement of both together.
- * A keystroke changes the judgement at once and is stored after a short pause, or at `flush`.
+ * A keystroke changes the judgement at once and is stored after a short pause, at `flush`, or when typing goes on.
  */
 export class VisitSession {
   /** @param {any} parts see `openVisit` */
@@ -116,8 +120,9 @@ export class VisitSession {
     clearTimeout(before?.timer);
     // What arrives from another phone in between was not seen and must not be replaced.
     const seen = before?.seen ?? this.current(field, item).map((event) => event.id);
-    const timer = setTimeout(() => this.flush(field, item), PAUSE);
-    this.drafts.set(name, { field, item, content, reason, seen, timer });
+    const since = before && !before.isStoring ? before.since : Date.now();
+    const timer = setTimeout(() => this.flush(field, item), Math.min(PAUSE, since + LONGEST - Date.now()));
+    this.drafts.set(name, { field, item, content, reason, seen, timer, since, isStoring: false });
     this.refresh();
   }
 
@@ -127,6 +132,7 @@ export class VisitSession {
     const draft = this.drafts.get(name);
     if (!draft) return this.queues.get(name) ?? Promise.resolve();
     clearTimeout(draft.timer);
+    draft.isStoring = true;
     // One after the other, so that each event names the one before it.
     const stored = (this.queues.get(name) ?? Promise.resolve()).then(() => this.store(name, draft));
     this.queues.set(name, stored);

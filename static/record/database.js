@@ -169,7 +169,7 @@ export async function transact(stores, mode, work) {
 
 /**
  * The value of a setting, or undefined. Settings are `person`, `verifier`, `device`, `clock`, `clockOffset`,
- * `savedAt`, `receivedAt`, `persisted`.
+ * `savedAt`, `receivedAt`, `fetchedAt`, `quietUntil`, `persisted`.
  * @param {string} name
  * @returns {Promise<any>}
  */

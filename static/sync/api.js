@@ -4,7 +4,7 @@ import { writeSettings } from "../record/database.js";
 const TIME_LIMIT = 30_000;
 const TIME_LIMIT_PHOTO = 120_000;
 const TRY_LATER = [403, 408, 425, 429];
-const LONGEST_WAIT = 3_600_000;
+export const LONGEST_WAIT = 3_600_000;
 
 /**
  * The server did not take or give something. Whatever was to be sent is still on this phone.

@@ -3,7 +3,7 @@ import { listen } from "../record/changes.js";
 import { readSetting, StorageError, writeSettings } from "../record/database.js";
 import { summary } from "../record/outbox.js";
 import { removeAcceptedPhotos } from "../record/photos.js";
-import { ApiError, openSession } from "./api.js";
+import { ApiError, LONGEST_WAIT, openSession } from "./api.js";
 import { deliverEvents, deliverPhotos, deliverRecords, deliverVisits } from "./deliver.js";
 import { fetchEvents, fetchWork, reportHeld } from "./fetch.js";
 
@@ -38,10 +38,22 @@ export function onProgress(listener) {
   return () => listeners.delete(listener);
 }
 
+/** Kept for the pages that follow as well. @param {number} until */
+function keepQuiet(until) {
+  quietUntil = until;
+  writeSettings({ quietUntil }).catch((error) => console.warn("quiet", error));
+}
+
+/** A clock that was set back since must not make the phone silent for days. */
+async function quietFor() {
+  const left = Math.max(quietUntil, (await readSetting("quietUntil").catch(() => 0)) ?? 0) - Date.now();
+  return left > 0 && left <= LONGEST_WAIT ? left : 0;
+}
+
 /** @param {unknown} error */
 function reportError(error) {
   if (error instanceof ApiError) {
-    quietUntil = Date.now() + error.wait;
+    if (error.wait > 0) keepQuiet(Date.now() + error.wait);
     const states = { offline: "offline", signed_out: "signed_out", later: "stopped", refused: "stopped" };
     return report(/** @type {SendState} */ (states[error.kind]), error.code, error.message);
   }
@@ -83,6 +95,7 @@ async function run(isAsked) {
   if (left.visits + left.events + left.photos + left.records === 0) {
     await writeSettings({ receivedAt: new Date().toISOString() });
   }
+  if ((await quietFor()) > 0) keepQuiet(0); // somebody asked, and the server had time again
   return report("done");
 }
 
@@ -129,10 +142,10 @@ let isNewsWaiting = false;
 /** @type {ReturnType<typeof setTimeout> | undefined} */
 let timer;
 
-/** Never before the server's own Retry-After has passed. @param {number} delay */
+/** @param {number} delay */
 function sendAfter(delay) {
   clearTimeout(timer);
-  timer = setTimeout(sendAndPlan, Math.max(delay, quietUntil - Date.now()));
+  timer = setTimeout(sendAndPlan, delay);
 }
 
 /** Soon after the first failure, then less and less often, and no two phones in step. */
@@ -143,6 +156,9 @@ function pauseAfter() {
 
 async function sendAndPlan() {
   if (document.visibilityState === "hidden") return;
+  // Never before the server's own Retry-After has passed.
+  const quiet = await quietFor();
+  if (quiet > 0) return sendAfter(quiet);
   isNewsWaiting = false;
   const { state } = await sendNow({ isAsked: false });
   failures = state === "done" ? 0 : failures + 1;

@@ -77,15 +77,23 @@ def test_a_page_of_the_office_says_what_is_possible_without_signal(phone, cellar
     expect(phone.page.get_by_role("heading", level=1)).to_have_text("My visits")
 
 
-def test_an_ended_session_leads_to_signing_in_and_back(phone):
+def test_cookies_that_vanish_without_signal_lead_to_signing_in_and_everything_is_sent(phone, cellar):
     visit = phone.open("/field").run(START_VISIT)["id"]
+    cellar.stop()
     phone.context.clear_cookies()
     phone.open(f"/field/visit?visit={visit}")
+    event = phone.add(visit, "survey#note", {"value": "Door sticks."})
+    expect(status(phone)).to_contain_text("1 entry only here")
+    cellar.start()
+    phone.page.get_by_role("button", name="Send now").click()
     expect(status(phone)).to_contain_text("Nothing is lost.")
-    link = status(phone).get_by_role("link", name="Sign in to send")
-    link.click()
+    status(phone).get_by_role("link", name="Sign in to send").click()
     expect(phone.page.get_by_role("heading", level=1)).to_have_text("Sign in")
     assert f"visit%3D{visit}" in phone.page.url
+    phone.sign_in()
+    phone.open(f"/field/visit?visit={visit}")
+    expect(status(phone)).to_contain_text("Everything received by the server")
+    assert [one.id for one in cellar.store.events.of_visit(visit)] == [event["id"]]
 
 
 def test_a_new_version_waits_over_an_open_step_and_keeps_every_entry(phone, cellar):

@@ -6,6 +6,7 @@ import re
 import pytest
 
 from tests.static.cellar import DONE, EMPTY, EVENTS, NOTHING, SEND, SILENT_PAGE, START_VISIT, unsent
+from webapp import limits
 from webapp.receiving.unsent import owner_of, take_in_unsent
 from webapp.signing.unsent import read_unsent
 
@@ -112,6 +113,27 @@ def test_a_server_that_asks_for_time_is_left_alone(phone, status):
     assert unsent(phone) == NOTHING | {"events": 1}
     phone.context.unroute(EVENTS)
     assert phone.run(SEND) == DONE
+
+
+def test_a_phone_that_called_too_often_waits_on_every_page_and_loses_nothing(phone, server):
+    visit = phone.run(START_VISIT)
+    made = phone.add(visit["id"])
+    usual = server.app.extensions[limits.NAME]
+    purses = dict.fromkeys(usual.allowances, limits.Allowance(at_once=2, a_minute=2))
+    server.app.extensions[limits.NAME] = limits.Limits(purses)
+    answer = phone.run(SEND)
+    assert (answer["state"], answer["code"]) == ("stopped", "too_many_calls")
+    assert unsent(phone) == NOTHING | {"events": 1}
+    calls = []
+    phone.context.on("request", lambda one: calls.append(one.url) if "/api/" in one.url else None)
+    phone.open("/field/waiting")  # sends by itself as soon as it is open
+    phone.page.get_by_text("1 entry only on this phone").wait_for()
+    phone.page.wait_for_timeout(500)
+    assert calls == []
+    server.app.extensions[limits.NAME] = usual
+    phone.open(SILENT_PAGE)
+    assert phone.run(SEND) == DONE
+    assert server.store.events.find(made["id"]) is not None
 
 
 def test_the_exported_file_is_taken_in_by_a_supervisor(phone, server):

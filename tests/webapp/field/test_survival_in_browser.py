@@ -1,0 +1,92 @@
+"""What an installer has typed outlives the tab, a second tab and a full phone, in a real browser."""
+
+import contextlib
+import re
+
+import pytest
+from playwright.sync_api import Error, expect
+
+from tests.journeys.navigators import Installer
+from tests.webapp.field.filling import events, values
+
+pytestmark = [
+    pytest.mark.browser,
+    # A browser that leaves a page drops the connections on which the server still sends its files.
+    pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning"),
+]
+
+LENGTH = "Length of the conductor, one way"
+
+
+def kill(page) -> None:
+    """The process behind the page ends at once: nothing that a page does when it is left is done."""
+    with contextlib.suppress(Error):
+        page.goto("chrome://crash", timeout=5_000)
+
+
+def test_a_killed_tab_loses_no_more_than_the_last_two_seconds_of_typing(page, address, visit):
+    """Also of somebody who types without a pause."""
+    page.clock.install()
+    installer = Installer(page, address)
+    installer.open_visit(visit)
+    installer.open_step("Protective earth")
+    for part in (
+        "The cable ",
+        "tray ",
+        "above ",
+        "the door ",
+        "is not ",
+        "bonded ",
+        "to the ",
+        "rail ",
+        "below ",
+    ):
+        page.get_by_label("Note").press_sequentially(part)
+        page.clock.run_for(250)
+    step = page.url
+    kill(page)
+    again = page.context.new_page()
+    again.goto(step)
+    note = again.get_by_label("Note")
+    expect(note).to_have_value(re.compile("^The cable tray above the door is not bonded to the"))
+    again.close()
+
+
+def test_two_tabs_of_one_step_show_each_other_and_overwrite_nothing(page, address, visit):
+    page.clock.install()
+    tabs = [Installer(page, address), Installer(page.context.new_page(), address)]
+    tabs[0].open_visit(visit)
+    tabs[0].open_step("Protective earth")
+    tabs[1].page.goto(page.url)
+    expect(tabs[1].page.locator('[data-part="state"] .tag')).to_be_visible()
+    tabs[0].fill(LENGTH, "12")
+    expect(tabs[1].input(LENGTH)).to_have_value("12")
+    for tab, typed in zip(tabs, ("13", "14"), strict=True):
+        tab.input(LENGTH).fill(typed)  # stored when the time goes on
+    for tab in tabs:
+        tab.page.clock.run_for(400)
+    for tab in tabs:
+        expect(tab.entry(LENGTH).get_by_text("Two different values were entered.")).to_be_visible()
+    assert sorted(values(page, visit, "earthing.length")) == ["12", "13", "14"]
+
+
+# A real limit of the storage is in tests/static/test_storage.py; here it is what the person sees and can do.
+FILL_UP = """() => {
+  window.put = IDBObjectStore.prototype.put;
+  IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); };
+}"""
+MAKE_ROOM = "() => { IDBObjectStore.prototype.put = window.put; }"
+
+
+def test_a_full_phone_says_so_keeps_what_is_typed_on_the_screen_and_stores_it_later(installer, visit):
+    installer.open_step("Protective earth")
+    page = installer.page
+    page.evaluate(FILL_UP)
+    installer.input(LENGTH).fill("12")
+    expect(page.get_by_text("The phone's storage is full. Free some space")).to_be_visible()
+    expect(installer.input(LENGTH)).to_have_value("12")
+    assert events(page, visit, "earthing.length") == []
+    page.evaluate(MAKE_ROOM)
+    installer.input(LENGTH).blur()
+    expect(page.get_by_text("The phone's storage is full.")).to_have_count(0)
+    assert values(page, visit, "earthing.length") == ["12"]
