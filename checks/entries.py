@@ -42,6 +42,8 @@ def _read_one(entry: Mapping[str, Any], cell: Any) -> tuple[Any, dict[str, Any] 
         typed = cell.get("typed")
         unread = isinstance(typed, str) and typed != ""
         return None, ({"code": "not_a_number", "typed": typed} if unread else None)
+    if entry["kind"] == "drawing" and not (cell.get("strokes") or cell.get("stated") is True):
+        return None, None  # a name alone is no signature
     reason = _READERS[entry["kind"]](entry, value)
     return (None, reason) if reason else (value, None)
 
@@ -122,6 +124,7 @@ _READERS = {
     "yes_no": _choice,
     "text": _text,
     "photo": _text,
+    "drawing": _text,
     "date": _written("not_a_date", DATE),
     "instant": _written("not_an_instant", INSTANT),
 }

@@ -20,6 +20,8 @@ from checks.units import read_typed, unit_named
 
 TOP = ("procedure", *OWNERS, "unit", "instruments", "entries", "steps", "defects", "notes", "unknown")
 CELL = ("value", "typed", "unit", "instrument", "at", "id")
+MORE = ("sha256", "type", "size", "scanned", "role", "means", "strokes", "stated")
+"""What the content of a photo, a scanned text and a drawing holds besides."""
 INSTRUMENT = {
     "id": None,
     "kind": None,
@@ -114,7 +116,7 @@ def _cells(entry: Mapping[str, Any], given: Any, name: str, instruments: Mapping
 def _cell(entry: Mapping[str, Any], given: Any, name: str, instruments: Mapping[str, Any]) -> dict[str, Any]:
     cell = dict(given) if isinstance(given, dict) else {"value": given}
     for part in cell:
-        _want_known(part, [*CELL, "sha256", "type", "size"], f"{name}.{part}")
+        _want_known(part, [*CELL, *MORE], f"{name}.{part}")
     if entry["kind"] in ("reading", "series"):
         cell = _reading(entry, cell, name)
         if entry["instrument"] and not cell.get("instrument"):

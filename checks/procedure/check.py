@@ -9,7 +9,15 @@ from typing import Any
 from checks.procedure.check_formulas import check_derived, inputs_of, same_unit
 from checks.procedure.check_rules import check_rule
 from checks.procedure.errors import Place
-from checks.procedure.model import ENTRY_KINDS, MEASURED_KINDS, Condition, Entry, Procedure, Step
+from checks.procedure.model import (
+    ENTRY_KINDS,
+    MEASURED_KINDS,
+    SCANS,
+    Condition,
+    Entry,
+    Procedure,
+    Step,
+)
 from checks.procedure.names import OWNERS, Names
 from checks.units import OFFERED, can_convert
 
@@ -87,6 +95,11 @@ def _check_entry(entry: Entry, names: Names, place: Place) -> None:
         _check_measured(entry, place)
     elif entry.unit or entry.units or entry.instrument:
         place.wrong(f"a {entry.kind} has no unit and no instrument; remove them or make it a reading")
+    if entry.scan is not None and SCANS.get(entry.scan) != entry.kind:
+        possible = ", ".join(f"{scan} for a {kind}" for scan, kind in SCANS.items())
+        place.wrong(f"scan {entry.scan!r} does not go with a {entry.kind}; possible: {possible}")
+    if (entry.kind == "drawing") != bool(entry.meaning):
+        place.wrong("a drawing needs its meaning, what the person states who signs; nothing else has one")
     if (entry.kind == "choice") != bool(entry.options):
         place.wrong("a choice needs its options, and nothing else has any")
     for value in _twice(option.value for option in entry.options):

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
-ENTRY_KINDS = ("reading", "series", "choice", "yes_no", "text", "date", "instant", "photo")
+ENTRY_KINDS = ("reading", "series", "choice", "yes_no", "text", "date", "instant", "photo", "drawing")
+SCANS = {"lot": "text", "lots": "text", "serial": "text", "expiry": "date"}
+"""What a scanned code gives to an entry, and the kind of entry that takes it; of `lots` there are several."""
 MEASURED_KINDS = ("reading", "series")
 RULE_KINDS = ("limit", "answer", "given", "order", "same_instrument")
 DECISIONS = ("guarded", "non_binary", "simple")
@@ -41,7 +43,8 @@ class Entry:
     """What a person enters. `minimum` and `maximum` say what is physically possible, in `unit`.
 
     `group` heads the entries of plate, site and baseline in a form. `from_` is the quantity of an accepted
-    record that a value of the baseline is taken from.
+    record that a value of the baseline is taken from. `scan` is what a code on the thing says for this entry.
+    `meaning` is what somebody states who signs in a drawing.
     """
 
     id: str
@@ -60,6 +63,8 @@ class Entry:
     source: str | None = None
     group: str | None = None
     from_: str | None = None
+    scan: str | None = None
+    meaning: str | None = None
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,8 @@ function readOne(entry, cell) {
     const unread = typeof cell.typed === "string" && cell.typed !== "";
     return { value: null, reason: unread ? { code: "not_a_number", typed: cell.typed } : null };
   }
+  // A name alone is no signature.
+  if (entry.kind === "drawing" && !(cell.strokes?.length || cell.stated === true)) return { value: null, reason: null };
   const reason = READERS[entry.kind](entry, value);
   return reason ? { value: null, reason } : { value, reason: null };
 }
@@ -70,6 +72,7 @@ const READERS = {
   yes_no: choice,
   text,
   photo: text,
+  drawing: text,
   date: written("not_a_date", DATE),
   instant: written("not_an_instant", INSTANT),
 };

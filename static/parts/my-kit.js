@@ -39,6 +39,7 @@ export function kindsNeeded(session) {
   for (const step of stepsInOrder(session)) {
     for (const { id, instrument } of step.entries) {
       if (!instrument || session.judgement.quantities[`${step.id}.${id}`]?.applies === false) continue;
+      /** @type {Need} */
       const need = needs.get(instrument) ?? { kind: instrument, steps: [], possible: session.known.filter((one) => one.kind === instrument) };
       needs.set(instrument, need);
       if (!need.steps.includes(step.title)) need.steps.push(step.title);
@@ -82,9 +83,27 @@ export function concern(need, chosen) {
   return phrase("{name}: its calibration ends on {due}, perhaps before this visit is over.", details);
 }
 
-/** All of these for the kit of a visit; what is not chosen yet counts as suggested. @param {VisitSession} session */
+/**
+ * The same for all kinds, in few lines; what is not chosen yet counts as suggested. Empty: nothing to say.
+ * @param {VisitSession} session
+ */
 export function kitConcerns(session) {
-  return kindsNeeded(session)
-    .map((need) => concern(need, suggestion(session, need.possible, need.kind)))
-    .filter((words) => words !== "");
+  /** @type {string[]} */
+  const unknown = [];
+  /** @type {string[]} */
+  const left = [];
+  /** @type {string[]} */
+  const lines = [];
+  for (const need of kindsNeeded(session)) {
+    const chosen = suggestion(session, need.possible, need.kind);
+    if (need.possible.length === 0) unknown.push(kindInWords(need.kind));
+    else if (chosen === "") left.push(kindInWords(need.kind));
+    else lines.push(concern(need, chosen));
+  }
+  const kinds = (/** @type {string[]} */ names) => names.join(", ");
+  return [
+    ...lines,
+    left.length > 0 ? phrase("Not with you, or not chosen yet: {kinds}.", { kinds: kinds(left) }) : "",
+    unknown.length > 0 ? phrase("Not on this phone: {kinds}. The office adds them; then choose Send now while there is signal.", { kinds: kinds(unknown) }) : "",
+  ].filter((words) => words !== "");
 }

@@ -4,9 +4,11 @@
 
 const LIBRARY = "/static/vendor/zxing-wasm/";
 
-importScripts(`${LIBRARY}index.js`);
+const reader = /** @type {DedicatedWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 
-const { prepareZXingModule, readBarcodes } = /** @type {any} */ (self).ZXingWASM;
+reader.importScripts(`${LIBRARY}index.js`);
+
+const { prepareZXingModule, readBarcodes } = /** @type {any} */ (reader).ZXingWASM;
 
 // Without this the library asks a public server for its other half.
 prepareZXingModule({ overrides: { locateFile: (/** @type {string} */ file) => LIBRARY + file } });
@@ -18,14 +20,14 @@ const OPTIONS = {
   tryHarder: true,
 };
 
-self.onmessage = async ({ data: { number, picture } }) => {
+reader.onmessage = async ({ data: { number, picture } }) => {
   try {
     const found = await readBarcodes(picture, OPTIONS);
     const codes = found
       .filter((/** @type {any} */ one) => one.isValid)
       .map((/** @type {any} */ one) => ({ text: one.text, format: one.format, isGS1: one.contentType === "GS1" }));
-    self.postMessage({ number, codes });
+    reader.postMessage({ number, codes });
   } catch (error) {
-    self.postMessage({ number, problem: String(error) });
+    reader.postMessage({ number, problem: String(error) });
   }
 };

@@ -159,6 +159,11 @@ class MakeUp:
         if entry["instrument"] and self.chance.random() < 0.9:
             quality = "odd" if self.chance.random() < 0.15 else "right"
             cell["instrument"] = f"{quality}-{entry['instrument']}" if self.chance.random() < 0.95 else "lost"
+        if entry["kind"] == "drawing":
+            cell |= {
+                "strokes": self.chance.choice([[], [[1, 2, 3]]]),
+                "stated": self.chance.choice([True, False]),
+            }
         if self.chance.random() < 0.6:
             cell["at"] = (
                 "2026-11-25T10:00:00.000Z" if self.chance.random() < 0.9 else "2029-01-01T00:00:00.000Z"

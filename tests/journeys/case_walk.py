@@ -55,6 +55,12 @@ class CaseWalk:
             place.locator("input[type=file]").set_input_files(self.photo)
             self.touches += 2
             expect(place.locator("figure img")).to_be_visible()
+        elif kind == "drawing":
+            place.locator("input").first.fill(cell["value"])
+            place.locator('[data-part="role"]').fill(cell["role"])
+            self.touch(place.get_by_text("My typed name is my signature"))
+            self.touch(place.get_by_role("button", name="Sign", exact=True))
+            expect(place.locator("figure figcaption")).to_be_visible()
         else:
             text = cell["value"].rstrip("Z")[:19] if kind == "instant" else cell["value"]
             self.type(place.locator("input, textarea").first, text)

@@ -172,6 +172,8 @@ class Diary:
             return {"value": (self.started + timedelta(minutes=value["minute"])).date().isoformat()}
         if entry["kind"] == "photo":
             return keep_photo(self.store, value["drawn"], self.signer.person)
+        if entry["kind"] == "drawing":
+            return {**value, "means": entry["meaning"], "stated": False}
         return {"value": value}
 
     def measured(self, entry: dict[str, Any], value: dict[str, Any] | str | float) -> dict[str, Any]:

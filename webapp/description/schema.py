@@ -3,7 +3,7 @@
 from typing import Any
 
 from webapp.signing.canonical import LARGEST_WHOLE_NUMBER
-from webapp.signing.shapes import Instant, Map, Optional, Text, Words
+from webapp.signing.shapes import DRAWING, Content, Instant, Map, Optional, Strokes, Text, Words
 
 TYPES: dict[Any, dict[str, Any]] = {
     str: {"type": "string"},
@@ -23,6 +23,10 @@ def schema_of(shape: Any) -> dict[str, Any]:
         return text_schema(shape)
     if isinstance(shape, Words):
         return {"enum": list(shape.words)}
+    if isinstance(shape, Strokes):
+        return strokes_schema(shape)
+    if isinstance(shape, Content):
+        return content_schema()
     if isinstance(shape, tuple):
         return {"anyOf": [schema_of(one) for one in shape]}
     if isinstance(shape, list):
@@ -43,6 +47,22 @@ def text_schema(shape: Text) -> dict[str, Any]:
     if isinstance(shape, Instant):
         schema["format"] = "date-time"
     return schema
+
+
+def strokes_schema(shape: Strokes) -> dict[str, Any]:
+    """The bounds of each number depend on its place, which a schema cannot say: the description does."""
+    number = {"type": "integer", "minimum": 0, "maximum": shape.longest}
+    return {
+        "type": "array",
+        "maxItems": shape.strokes,
+        "items": {"type": "array", "items": number, "minItems": 3, "maxItems": 3 * shape.points},
+        "description": f"x (to {shape.wide}), y (to {shape.high}) and milliseconds of each point in turn",
+    }
+
+
+def content_schema() -> dict[str, Any]:
+    """Any object; with strokes, a drawing."""
+    return {"if": {"required": ["strokes"]}, "then": schema_of(DRAWING), "else": {"type": "object"}}
 
 
 def object_schema(shape: dict[str, Any]) -> dict[str, Any]:

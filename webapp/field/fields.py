@@ -86,6 +86,15 @@ class PhotoField(EntryMixin, FileField):
         super().__init__(entry, render_kw={"accept": "image/*", "capture": "environment"}, **options)
 
 
+class DrawingField(EntryMixin, StringField):
+    """A signature on the glass. Its input is the name; the rest of it is the phone's own."""
+
+    block = "drawing"
+
+    def __init__(self, entry: Entry, **options: object):
+        super().__init__(entry, render_kw={"autocomplete": "off", "autocapitalize": "words"}, **options)
+
+
 FIELDS: dict[str, type[Field]] = {
     "reading": ReadingField,
     "series": SeriesField,
@@ -95,4 +104,5 @@ FIELDS: dict[str, type[Field]] = {
     "date": DayField,
     "instant": InstantField,
     "photo": PhotoField,
+    "drawing": DrawingField,
 }

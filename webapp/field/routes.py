@@ -21,6 +21,7 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.get("")(home)
     blueprint.get("/", endpoint="home_with_slash")(home)
     blueprint.get("/visit")(visit)
+    blueprint.get("/kit")(kit)
     blueprint.get("/waiting")(waiting)
     blueprint.get("/offline")(offline)
     blueprint.get("/<string:slug>/review")(review)
@@ -37,6 +38,11 @@ def home() -> Response:
 @right("anyone")
 def visit() -> Response:
     return page("field/visit.html")
+
+
+@right("anyone")
+def kit() -> Response:
+    return page("field/kit.html")
 
 
 @right("anyone")
@@ -148,7 +154,7 @@ def page_urls() -> Iterator[str]:
 
 
 def addresses(procedures: dict[str, Published]) -> Iterator[str]:
-    yield from ("/field", "/field/", "/field/visit", "/field/waiting", "/field/offline")
+    yield from ("/field", "/field/", "/field/visit", "/field/kit", "/field/waiting", "/field/offline")
     for slug, procedure in procedures.items():
         yield f"/field/{slug}/procedure.json"
         yield f"/field/{slug}/review"

@@ -1,8 +1,8 @@
 """Shapes of JSON from outside: written as data, checked with the place that is wrong.
 
 A shape is a type, a tuple of shapes (any of them), a list with one shape (a list of such), a dict (an object
-with exactly these members, where one in :class:`Optional` may be missing), a :class:`Map`, :class:`Text` or
-:class:`Words`.
+with exactly these members, where one in :class:`Optional` may be missing), a :class:`Map`, :class:`Text`,
+:class:`Words`, :class:`Strokes` or :class:`Content`.
 """
 
 import re
@@ -74,6 +74,38 @@ class Optional:
     shape: Any
 
 
+@dataclass(frozen=True)
+class Strokes:
+    """Lines of a drawing: each a flat list ``[x, y, t, x, y, t, ...]`` of whole numbers.
+
+    ``x`` and ``y`` lie in the sheet of ``wide`` by ``high``; ``t`` are the milliseconds since the first
+    point of the drawing, which never go back.
+    """
+
+    wide: int = 1000
+    high: int = 400
+    longest: int = 3_600_000
+    strokes: int = 100
+    points: int = 1000
+
+    def problem(self, value: Any) -> str | None:
+        if not isinstance(value, list) or len(value) > self.strokes:
+            return f"must be a list of at most {self.strokes} strokes"
+        if not all(isinstance(one, list) and one and len(one) % 3 == 0 for one in value):
+            return "must hold strokes of whole points: x, y and the time of each"
+        numbers = [number for stroke in value for number in stroke]
+        if len(numbers) > 3 * self.points:
+            return f"must have at most {self.points} points"
+        # Not isinstance: true is an int, and 1.0 would make another canonical text.
+        if not all(type(number) is int for number in numbers):
+            return "must hold whole numbers only"
+        ends = (self.wide, self.high, self.longest)
+        if not all(0 <= number <= ends[place % 3] for place, number in enumerate(numbers)):
+            return f"must lie inside {self.wide} by {self.high} and end within an hour"
+        times = numbers[2::3]
+        return "must have times that never go back" if times != sorted(times) else None
+
+
 UUID = Text("a UUID in lower case", 36, IDENTIFIER)
 KEY = Text("an identifier", 64, r"[A-Za-z0-9_-]+", 1)
 SHA256 = Text("a SHA-256 in lower-case hex", 64, r"[0-9a-f]{64}")
@@ -90,12 +122,29 @@ FIELD = Text(
 )
 REASON = ({"code": KEY, "text": SENTENCE}, type(None))
 
+DRAWING = {
+    "value": NAME,
+    "role": NAME,
+    "means": Text("what the person states who signs", 1000, None, 1),
+    "strokes": Strokes(),
+    "stated": bool,
+}
+
+
+@dataclass(frozen=True)
+class Content:
+    """What an event says: any object, but one with strokes is a drawing and nothing else."""
+
+    def shape(self, value: Any) -> Any:
+        return DRAWING if isinstance(value, dict) and "strokes" in value else dict
+
+
 EVENT = {
     "id": UUID,
     "visit": UUID,
     "field": FIELD,
     "item": (UUID, type(None)),
-    "content": (dict, type(None)),
+    "content": (Content(), type(None)),
     "replaces": [UUID],
     "reason": REASON,
     "by": KEY,
@@ -213,7 +262,9 @@ TYPE_WORDS = {
 
 def wrong_places(shape: Any, value: Any, place: str = "") -> Iterator[tuple[str, str]]:
     """Each place (``events.3.at``) that does not fit, and what it must be."""
-    if isinstance(shape, Text | Words):
+    if isinstance(shape, Content):
+        shape = shape.shape(value)
+    if isinstance(shape, Text | Words | Strokes):
         problem = shape.problem(value)
         if problem:
             yield place, problem

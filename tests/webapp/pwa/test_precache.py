@@ -89,10 +89,25 @@ def test_the_worker_carries_the_build_and_the_files(static):
     kept = precache.of(app)
     assert response.mimetype == "text/javascript"
     assert response.headers["Cache-Control"] == "no-cache"
-    constants = r"const BUILD = (.*?);\nconst FILES = (.*);\n"
-    build, files = re.fullmatch(constants, response.text, re.DOTALL).groups()
+    constants = r"const BUILD = (.*?);\nconst FILES = (.*);\nconst OPTIONAL = (.*);\n"
+    build, files, optional = re.fullmatch(constants, response.text, re.DOTALL).groups()
     assert json.loads(build) == kept.build
     assert [tuple(one) for one in json.loads(files)] == list(kept.files)
+    assert [tuple(one) for one in json.loads(optional)] == list(kept.optional)
+
+
+def test_the_reader_of_codes_is_no_file_that_an_installation_waits_for(static):
+    kept = precache.of(application(static, ["/field"]))
+    assert {url for url, _, _ in kept.files if "zxing" in url} == set()
+    assert dict(kept.optional) == {
+        f"/static/vendor/zxing-wasm/{name}": sri(b"zxing-wasm") for name in ("index.js", "zxing_reader.wasm")
+    }
+
+
+def test_another_reader_makes_another_build(static):
+    before = precache.of(application(static, ["/field"]))
+    (static / "vendor/zxing-wasm/zxing_reader.wasm").write_text("newer")
+    assert precache.of(application(static, ["/field"])).build != before.build
 
 
 def test_a_file_in_a_parcel_is_the_file_with_the_headers_that_it_has_alone(static):

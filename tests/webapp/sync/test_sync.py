@@ -64,6 +64,7 @@ def test_the_work_holds_all_that_is_needed_without_signal(
         "site",
         "plate",
         "short_code",
+        "label",
         "previous",
         "baseline",
     }
