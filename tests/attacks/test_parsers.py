@@ -6,6 +6,7 @@ Valid documents are changed in a few places. FUZZ_EXAMPLES=2000 looks longer.
 import copy
 import json
 import os
+import zlib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,8 @@ import jsonschema_rs
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from pypdf import PdfWriter
+from pypdf.generic import NameObject
 
 from checks.engine import judge
 from checks.judge import CaseError, normalise
@@ -264,3 +267,21 @@ def test_cases_of_the_command_judge() -> None:
         assert judge(procedure, whole)["record"]["verdict"]
 
     judged_or_told()
+
+
+def test_a_certificate_that_unpacks_to_very_much_is_told_in_one_line(tmp_path) -> None:
+    writer = PdfWriter()
+    writer.add_blank_page(100, 100)
+    writer.add_attachment("record.jws", b"a.b.c")
+    (packed,) = (one for one in map(resolved, writer._objects) if one.get("/Type") == "/EmbeddedFile")
+    deflate = zlib.compressobj(9)
+    packed._data = b"".join(deflate.compress(bytes(2**20)) for _ in range(100)) + deflate.flush()
+    packed[NameObject("/Filter")] = NameObject("/FlateDecode")
+    writer.write(tmp_path / "certificate.pdf")
+    with pytest.raises(BadInput, match="cannot be read as a PDF"):
+        add_file(Documents(), str(tmp_path / "certificate.pdf"))
+
+
+def resolved(one: Any) -> Any:
+    found = one.get_object()
+    return found if isinstance(found, dict) else {}

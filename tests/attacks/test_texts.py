@@ -1,11 +1,13 @@
 """HTML, SQL and typesetting in every text that people write: shown as text, everywhere it is shown."""
 
 import io
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
-from webapp.receiving import receive_decision, receive_record
+from tests.webapp.receiving.unsent_file import as_bytes, contents, written
+from webapp.receiving import receive_decision, receive_record, reopen_quarantined
 from webapp.store import Record, Unit
 
 NASTY = (
@@ -36,6 +38,13 @@ def unit(target) -> Unit:
     )
 
 
+def defect(target, visit: str) -> dict[str, Any]:
+    """Found and closed; its item is the event itself."""
+    said = {"text": NASTY, "severity": "minor", "owner": NASTY, "due": None, "photo": None, "closed": NASTY}
+    event = target.phone.event(visit, "test#defect", said)
+    return event | {"item": event["id"]}
+
+
 @pytest.fixture(scope="module")
 def record(target, unit: Unit) -> Record:
     """Accepted with conditions, every text of it hostile; a second one of the unit is kept apart."""
@@ -45,11 +54,16 @@ def record(target, unit: Unit) -> Record:
     first["content"]["typed"] = NASTY
     changed = phone.reading(visit.id, replaces=[first["id"]], reason={"code": "other", "text": NASTY})
     notes = [phone.event(visit.id, "test#note", {"value": NASTY})]
+    notes += [phone.event(visit.id, "test#override", {"reason": NASTY}), defect(target, visit.id)]
     entries = [first, *notes, changed, *phone.entries(visit.id)[1:]]
     entries[-1]["content"]["seen"] = phone.record(visit, entries[:-1])["judgement"]["steps"]["test"]["basis"]
     answer = receive_record(store, phone.signed_record(visit, entries, meaning=NASTY), phone.person)
     assert answer.state == "signed", answer
-    target.codes(phone.signed_record(phone.start(unit), previous="0" * 64, meaning=NASTY))
+    for _ in range(2):
+        target.codes(phone.signed_record(phone.start(unit), previous="0" * 64, meaning=NASTY))
+    reopen_quarantined(store, store.quarantine.all()[-1].id, target.desk.person, NASTY)
+    store.passkeys.add("key", target.desk.person.id, NASTY[:80], "AA", 0)
+    store.sessions.start("another", target.desk.person.id, NASTY)
     decision = target.desk.signed_decision(answer.sha256, "accepted_with_conditions", NASTY)
     receive_decision(store, decision, target.desk.person, 12)
     return store.records.get(answer.sha256)
@@ -57,14 +71,14 @@ def record(target, unit: Unit) -> Record:
 
 def pages(target, record: Record) -> list[str]:
     unit = target.store.units.get(record.unit)
-    apart = target.store.quarantine.all()[0].id
+    apart = [one.id for one in target.store.quarantine.all()]
     return [
         "/office/",
         "/office/records",
         "/office/records?q=%3Cscript%3Ealert(1)%3C/script%3E",
         f"/office/records/{record.sha256}",
         f"/office/records/{record.sha256}/reopen",
-        f"/office/quarantine/{apart}",
+        *(f"/office/quarantine/{one}" for one in apart),
         "/units",
         "/units?q=%22%3E%3Cscript%3Ealert(1)%3C/script%3E",
         f"/units/{unit.id}",
@@ -74,6 +88,9 @@ def pages(target, record: Record) -> list[str]:
         f"/u/{unit.token}",
         "/account",
         "/account/devices",
+        "/account/passkeys",
+        "/account/passkeys/key",
+        "/account/sessions",
         "/trail",
     ]
 
@@ -86,7 +103,19 @@ def test_on_every_page_it_is_text(target, record: Record) -> None:
         assert answer.status_code == 200, path
         assert not [part for part in RUNNING if part in answer.text], path
         shown += "&lt;script&gt;alert(1)&lt;/script&gt;" in answer.text
-    assert shown >= 12, "the pages do show these texts"
+    assert shown >= 15, "the pages do show these texts"
+
+
+def test_in_a_file_that_is_handed_in_it_is_text(target, record: Record) -> None:
+    phone = target.phone
+    entry = phone.event(record.visit, "test.pressure", {"typed": NASTY, "unit": NASTY}, app=NASTY)
+    entry |= {"id": NASTY, "device": NASTY, "field": NASTY}
+    file = written(contents(phone, events=[entry], records=[NASTY]) | {"app": NASTY}, phone)
+    page = target.supervisor.submit("/office/import", file=(io.BytesIO(as_bytes(file)), NASTY))
+    page = target.supervisor.get(page.location) if page.status_code == 303 else page
+    assert page.status_code == 200
+    assert not [part for part in RUNNING if part in page.text]
+    assert "&lt;script&gt;alert(1)&lt;/script&gt;" in page.text
 
 
 def test_on_the_certificate_it_is_text_and_the_record_inside_is_as_it_was(target, record: Record) -> None:
