@@ -1,10 +1,12 @@
 """The service worker: installs all files or none, serves them without a server, waits until it is asked."""
 
+import io
 import shutil
 import time
 from pathlib import Path
 
 import pytest
+import qrcode
 from flask import Flask, request
 
 from tests.static.live import Live
@@ -38,6 +40,19 @@ HOW_FAR = """async () => {
   const pause = () => new Promise(resolve => setTimeout(resolve, 20));
   while (!told.length || told.at(-1).kept < told.at(-1).of) await pause();
   return told;
+}"""
+
+
+KEEP_OPTIONAL = """async () => {
+  const { port1, port2 } = new MessageChannel();
+  const answer = new Promise(resolve => (port1.onmessage = ({ data }) => resolve(data.kept)));
+  navigator.serviceWorker.controller.postMessage("keep-optional", [port2]);
+  return answer;
+}"""
+READ_CODE = """async (bytes) => {
+  const { codesInPhoto } = await import("/static/parts/find-codes.js");
+  const codes = await codesInPhoto(new Blob([new Uint8Array(bytes)]));
+  return codes.map(({ text }) => text);
 }"""
 
 
@@ -286,3 +301,17 @@ def test_the_app_can_be_installed(phone, site):
     page = install(phone, site)
     errors = phone.new_cdp_session(page).send("Page.getInstallabilityErrors")["installabilityErrors"]
     assert [error["errorId"] for error in errors if error["errorId"] != "in-incognito"] == []
+
+
+def test_the_reader_of_codes_is_kept_whole_or_not_at_all_and_then_needs_no_server(phone, site):
+    page = install(phone, site)
+    picture = io.BytesIO()
+    qrcode.make("LOT-7/A").save(picture)
+    site.spoiled = "/static/vendor/zxing-wasm/zxing_reader.wasm"
+    assert page.evaluate(KEEP_OPTIONAL) is False
+    site.spoiled = None
+    assert page.evaluate(KEEP_OPTIONAL) is True
+    site.stop()
+    page = phone.new_page()
+    page.goto(f"{site.url}/field/visit")
+    assert page.evaluate(READ_CODE, list(picture.getvalue())) == ["LOT-7/A"]

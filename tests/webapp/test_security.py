@@ -104,7 +104,23 @@ def test_markup_is_made_of_text_in_one_place_alone() -> None:
         r"|\beval\(|new Function|setHTMLUnsafe|importScripts"
     )
     files = [file for file in (ROOT / "static").rglob("*.js") if "vendor" not in file.parts]
-    assert [file.name for file in files if sinks.search(file.read_text())] == ["trusted.js"]
+    found = [file for file in files if sinks.search(file.read_text())]
+    assert [file.name for file in found] == ["reader.js", "trusted.js"]
+    # A worker without a document, which names one address of its own.
+    assert re.findall(r"importScripts\((.*?)\)", found[0].read_text()) == ["`${LIBRARY}index.js`"]
+
+
+def test_webassembly_may_be_compiled_by_one_worker_and_by_no_document(client) -> None:
+    def policy(address: str) -> str:
+        with client.get(address) as answer:
+            return answer.headers["Content-Security-Policy"]
+
+    reader = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'"
+    assert policy("/static/scanning/reader.js") == reader
+    others = ["/static/scanning/gs1.js", "/static/vendor/zxing-wasm/index.js", "/static/start.js", "/field"]
+    policies = set(map(policy, others))
+    assert len(policies) == 1
+    assert "unsafe" not in policies.pop()
 
 
 def test_who_comes_through_a_proxy_is_believed_only_as_far_as_the_setting_says(settings, clock) -> None:

@@ -25,46 +25,64 @@ def draw(page, pad, points):
     page.mouse.up()
 
 
+class Signing:
+    """Somebody with the installer's phone in the hand, at the entry for a signature."""
+
+    def __init__(self, installer: Installer, visit: str):
+        installer.open_step("Walk-round and defects")
+        self.page, self.visit = installer.page, visit
+        self.entry = installer.entry(LABEL)
+        self.error = self.entry.locator('[data-part="error"]')
+        self.pad = self.entry.get_by_role("img", name="Sign here")
+
+    def fill(self, name: str, role: str) -> None:
+        self.entry.get_by_label("Name of who signs").fill(name)
+        self.entry.get_by_label("Function or department").fill(role)
+
+    def sign(self) -> None:
+        self.entry.get_by_role("button", name="Sign", exact=True).click()
+
+    def stored(self) -> list[dict]:
+        return events(self.page, self.visit, "defects.taken_over")
+
+
 def test_a_signature_is_drawn_kept_shown_and_only_followed_by_another(installer: Installer, visit: str):
-    page = installer.page
-    installer.open_step("Walk-round and defects")
-    entry = installer.entry(LABEL)
-    stored = lambda: events(page, visit, "defects.taken_over")  # noqa: E731 - read three times
-    sign = entry.get_by_role("button", name="Sign", exact=True)
-    sign.click()
-    expect(entry.locator('[data-part="error"]')).to_have_text("Type the name of the person who signs.")
-    entry.get_by_label("Name of who signs").fill("Mira Oltmann")
-    entry.get_by_label("Function or department").fill("Head of facilities")
-    sign.click()
-    expect(entry.locator('[data-part="error"]')).to_contain_text("Sign inside the frame")
-    pad = entry.get_by_role("img", name="Sign here")
-    pad.scroll_into_view_if_needed()
-    draw(page, pad, [(0.1, 0.2), (0.5, 0.8), (0.9, 0.2)])
-    draw(page, pad, [(0.2, 0.9), (0.8, 0.9)])
-    expect(pad.locator("path")).to_have_count(2)
-    entry.get_by_role("button", name="Undo the last line").click()
-    expect(pad.locator("path")).to_have_count(1)
-    assert stored() == []
-    sign.click()
-    expect(entry.get_by_role("img", name="Signature of Mira Oltmann")).to_be_visible()
-    expect(pad).to_be_hidden()
-    (first,) = stored()
+    at = Signing(installer, visit)
+    at.sign()
+    expect(at.error).to_have_text("Type the name of the person who signs.")
+    at.fill("Mira Oltmann", "Head of facilities")
+    at.sign()
+    expect(at.error).to_contain_text("Sign inside the frame")
+    at.pad.scroll_into_view_if_needed()
+    draw(at.page, at.pad, [(0.1, 0.2), (0.5, 0.8), (0.9, 0.2)])
+    draw(at.page, at.pad, [(0.2, 0.9), (0.8, 0.9)])
+    expect(at.pad.locator("path")).to_have_count(2)
+    at.entry.get_by_role("button", name="Undo the last line").click()
+    expect(at.pad.locator("path")).to_have_count(1)
+    assert at.stored() == []
+    at.sign()
+    expect(at.entry.get_by_role("img", name="Signature of Mira Oltmann")).to_be_visible()
+    expect(at.pad).to_be_hidden()
+    (first,) = at.stored()
     assert list(wrong_places(EVENT["content"], first["content"])) == []
     (stroke,) = first["content"]["strokes"]
     assert len(stroke) >= 3 * 8
     assert 95 <= stroke[0] <= 105
     assert first["content"]["means"].startswith("I was shown how to use the unit")
+    sign_again(at, first)
 
-    entry.get_by_role("button", name="Sign again").click()
-    entry.get_by_label("Name of who signs").fill("Per Halvard")
-    entry.get_by_label("Function or department").fill("Deputy")
-    entry.get_by_text("My typed name is my signature").click()
-    sign.click()
-    expect(entry.locator('[data-part="error"]')).to_contain_text("Say why it is signed again")
-    entry.get_by_label("Why it is signed again").fill("The wrong person had signed.")
-    sign.click()
-    expect(entry.locator("figcaption")).to_have_text("Per Halvard, Deputy (signed by the typed name)")
-    before, after = stored()
+
+def sign_again(at: Signing, first: dict) -> None:
+    """By the typed name, which a keyboard can do; the first signature stays."""
+    at.entry.get_by_role("button", name="Sign again").click()
+    at.fill("Per Halvard", "Deputy")
+    at.entry.get_by_text("My typed name is my signature").click()
+    at.sign()
+    expect(at.error).to_contain_text("Say why it is signed again")
+    at.entry.get_by_label("Why it is signed again").fill("The wrong person had signed.")
+    at.sign()
+    expect(at.entry.locator("figcaption")).to_have_text("Per Halvard, Deputy (signed by the typed name)")
+    before, after = at.stored()
     assert before == first
     assert after["replaces"] == [first["id"]]
     assert after["reason"] == {"code": "other", "text": "The wrong person had signed."}

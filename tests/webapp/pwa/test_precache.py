@@ -25,7 +25,9 @@ def write(folder, files):
 def static(tmp_path):
     folder = tmp_path / "static"
     write(folder, {"start.js": "start", "parts/lazy.js": "lazy", "app.css": "css", "types.d.ts": "types"})
-    write(folder, {"sw.js": 'const BUILD = "";\nconst FILES = [];\nconst OPTIONAL = [];\n'})
+    write(
+        folder, {"sw.js": 'const BUILD = "";\nconst FILES = [];\nconst QUERY = "";\nconst OPTIONAL = [];\n'}
+    )
     for name, files in LIBRARIES.items():
         write(folder, {f"vendor/{name}/{file.rpartition('/')[2]}": name for file in [*files, "package.json"]})
     return folder
@@ -89,7 +91,7 @@ def test_the_worker_carries_the_build_and_the_files(static):
     kept = precache.of(app)
     assert response.mimetype == "text/javascript"
     assert response.headers["Cache-Control"] == "no-cache"
-    constants = r"const BUILD = (.*?);\nconst FILES = (.*);\nconst OPTIONAL = (.*);\n"
+    constants = r"const BUILD = (.*?);\nconst FILES = (.*);\nconst QUERY = " ";\nconst OPTIONAL = (.*);\n"
     build, files, optional = re.fullmatch(constants, response.text, re.DOTALL).groups()
     assert json.loads(build) == kept.build
     assert [tuple(one) for one in json.loads(files)] == list(kept.files)
