@@ -12,7 +12,7 @@ LARGEST = 64 * 1024
 
 
 # Refused, and quarantined all the same: somebody has to look at them.
-KEPT_APART = frozenset({"id_taken", "device_revoked", "altered"})
+KEPT_APART = frozenset({"id_taken", "device_revoked", "account_disabled", "altered"})
 
 
 class NotTaken(Exception):  # noqa: N818 - an answer, not a failure
@@ -56,6 +56,8 @@ def take(known: Known, event: dict[str, Any], person: Person, new: list[NewEvent
     kept = known.hashes.get(event["id"])
     if kept is None:
         check_device(known, event["device"], person.id)
+        if not person.active:
+            raise NotTaken("account_disabled", f"The account of {person.name} is disabled. It is kept apart.")
         known.hashes[event["id"]] = sha256
         new.append(NewEvent(event, text, sha256, late=not visit.is_open))
     elif kept != sha256:

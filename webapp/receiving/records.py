@@ -86,10 +86,17 @@ def unfit(store: Store, content: Mapping[str, Any], person: Person, new: list[Ne
     known = Known(store, ids_of(content["events"]))
     return [
         *revoked(known.device(content["device"])),
+        *disabled(person),
         *fits_visit(content, visit),
         *fits_chain(store, content),
         *(finding for event in content["events"] for finding in fits_event(known, event, person, new)),
     ]
+
+
+def disabled(person: Person) -> Iterator[Finding]:
+    """Nobody who is disabled is signed in; their work may be carried in by a supervisor."""
+    if not person.active:
+        yield Finding("account_disabled", f"The account of {person.name} is disabled.", "signer.id")
 
 
 def fits_visit(content: Mapping[str, Any], visit: Visit) -> Iterator[Finding]:

@@ -53,13 +53,16 @@ class DryRun(Exception):  # noqa: N818
 
 
 def owner_of(store: Store, file: UnsentFile, carrier: Person, may_carry: bool) -> Person:
-    """The person of the file, if ``carrier`` may take it in; ``may_carry``: also that of others."""
+    """The person of the file, if ``carrier`` may take it in; ``may_carry``: also that of others.
+
+    What somebody made whose account was disabled meanwhile is kept apart, as what comes from a revoked phone.
+    """
     owner = store.people.find(file.person["id"]) if file.person else None
     if owner is None:
         raise NotYours("person_unknown", "The file names nobody who is known here.")
     if owner.id != carrier.id and not may_carry:
         raise NotYours("not_yours", f"This file is {owner.name}'s. {owner.name} or a supervisor takes it in.")
-    if not owner.active or owner.role not in {"installer", "supervisor"}:
+    if owner.role not in {"installer", "supervisor"}:
         sentence = f"{owner.name} may not send entries now. An administrator can change that."
         raise NotYours("forbidden", sentence)
     return owner

@@ -210,12 +210,27 @@ def test_who_may_take_a_file_in(store: Store, phone: Phone, people, file) -> Non
     found = read(store, written(file, phone))
     with pytest.raises(NotYours, match="Ilse Brook or a supervisor takes it in"):
         owner_of(store, found, people["quality"], may_carry=False)
-    store.people.change(phone.person.id, active=False)
+    store.people.change(phone.person.id, role="quality")
     with pytest.raises(NotYours, match="may not send entries now"):
         owner_of(store, found, people["supervisor"], may_carry=True)
     nobody = read(store, written({**file, "person": None}))
     with pytest.raises(NotYours, match="names nobody who is known here"):
         owner_of(store, nobody, people["supervisor"], may_carry=True)
+
+
+def test_what_somebody_made_who_was_disabled_meanwhile_is_kept_apart_and_shown(
+    store: Store, phone: Phone, people, visit, file
+) -> None:
+    known = phone.start(store.units.get(visit["unit"]), visit["id"])
+    record = {"jws": phone.signed_record(known), "problem": None}
+    store.people.set_active(phone.person.id, False)
+    lines = take_in(store, written(file | {"records": [record]}, phone), people["supervisor"])
+    assert [one for one in lines if one[1] == "quarantined"] == [
+        *[("events", "quarantined", "account_disabled")] * 2,
+        ("records", "quarantined", "account_disabled"),
+    ]
+    assert store.events.of_visit(visit["id"]) == []
+    assert {one.kind for one in store.quarantine.waiting()} == {"event", "record"}
 
 
 @pytest.mark.parametrize(
