@@ -3,6 +3,7 @@
 import os
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -19,9 +20,11 @@ from tests.phone import PROCEDURE, Phone, named
 from tests.webapp.receiving.unsent_file import hashed, jpeg
 from webapp import LARGEST_REQUEST
 from webapp.description import calls, description
+from webapp.limits import COSTS, PIECE, allowances
 from webapp.office import imports
 from webapp.receiving import events, photos
 from webapp.signing import canonical, jws
+from webapp.settings import Settings
 from webapp.signing.shapes import NAME, SENTENCE
 from webapp.store import inbox, photo_parts
 from webapp.sync import routes
@@ -60,9 +63,12 @@ def test_every_code_has_its_sentence() -> None:
     assert codes <= set(PROBLEMS)
 
 
-def test_the_limits_in_the_documentation_are_those_of_the_code() -> None:
+def test_the_limits_in_the_documentation_are_those_of_the_code(tmp_path: Path) -> None:
     table = (Path(__file__).parents[3] / "docs" / "api.md").read_text().partition("### Limits")[2]
+    purse = allowances(Settings.for_tests(tmp_path).calls_per_minute)["calls"]
     written = [
+        f"| calls of one person | {purse.at_once:,.0f} at once and {purse.a_minute:,.0f} a minute",
+        f"each {PIECE // 1024} KiB of a body count as one more, `GET /api/work` as {COSTS['sync.work']} |",
         f"`POST /api/visits` and `POST /api/devices` | {routes.LARGEST_VISIT // 1024} KiB",
         f"`POST /api/events` | {routes.LARGEST_EVENTS // 1024**2} MiB, {routes.MOST_EVENTS} entries",
         f"canonical JSON | {events.LARGEST // 1024} KiB",
@@ -113,9 +119,11 @@ def test_the_answers_of_the_ordinary_way_are_as_described(sign_in, store, phone:
 def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Flask, dict, dict[str, str]]]:
     """An application with a signed-in installer, and what there is to name in a path."""
     from webapp import create_app, current
-    from webapp.settings import Settings
 
-    app = create_app(Settings.for_tests(tmp_path_factory.mktemp("described")))
+    settings = Settings.for_tests(tmp_path_factory.mktemp("described"))
+    app = create_app(
+        replace(settings, calls_per_minute=0)
+    )  # a long run of examples is more than one day's work
     store = app.extensions[current.NAME].store
     person = store.people.add("installer", "Ilse Brook", "installer", "!")
     site = store.sites.add("Weir House", "", {})
