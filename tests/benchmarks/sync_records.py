@@ -22,6 +22,7 @@ import time
 import urllib.parse
 import urllib.request
 from contextlib import closing
+from dataclasses import replace
 from http.cookiejar import CookieJar
 from pathlib import Path
 
@@ -140,7 +141,7 @@ def compare(store: Store, texts: list[str], sending: float, folder: Path) -> Non
 
 def main(number: int) -> None:
     with tempfile.TemporaryDirectory() as folder:
-        app = create_app(Settings.for_tests(Path(folder)))
+        app = create_app(replace(Settings.for_tests(Path(folder)), calls_per_minute=0))
         store = app.extensions[current.NAME].store
         records = prepare(store, number)
         server = Server(("127.0.0.1", 0), app)

@@ -23,8 +23,8 @@ from webapp.description import calls, description
 from webapp.limits import COSTS, PIECE, allowances
 from webapp.office import imports
 from webapp.receiving import events, photos
-from webapp.signing import canonical, jws
 from webapp.settings import Settings
+from webapp.signing import canonical, jws
 from webapp.signing.shapes import NAME, SENTENCE
 from webapp.store import inbox, photo_parts
 from webapp.sync import routes
@@ -120,10 +120,9 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Flask, di
     """An application with a signed-in installer, and what there is to name in a path."""
     from webapp import create_app, current
 
-    settings = Settings.for_tests(tmp_path_factory.mktemp("described"))
-    app = create_app(
-        replace(settings, calls_per_minute=0)
-    )  # a long run of examples is more than one day's work
+    for_tests = Settings.for_tests(tmp_path_factory.mktemp("described"))
+    # A long run of examples calls more often than anybody may.
+    app = create_app(replace(for_tests, calls_per_minute=0))
     store = app.extensions[current.NAME].store
     person = store.people.add("installer", "Ilse Brook", "installer", "!")
     site = store.sites.add("Weir House", "", {})
