@@ -91,7 +91,7 @@ def test_the_worker_carries_the_build_and_the_files(static):
     kept = precache.of(app)
     assert response.mimetype == "text/javascript"
     assert response.headers["Cache-Control"] == "no-cache"
-    constants = r"const BUILD = (.*?);\nconst FILES = (.*);\nconst QUERY = " ";\nconst OPTIONAL = (.*);\n"
+    constants = r'const BUILD = (.*?);\nconst FILES = (.*);\nconst QUERY = "";\nconst OPTIONAL = (.*);\n'
     build, files, optional = re.fullmatch(constants, response.text, re.DOTALL).groups()
     assert json.loads(build) == kept.build
     assert [tuple(one) for one in json.loads(files)] == list(kept.files)
