@@ -2,15 +2,20 @@
 
 import { language, learn, phrase } from "./language/phrase.js";
 
-/** The words of each language but English, whose words are the keys. @type {Record<string, () => Promise<void>>} */
-const WORDS = {
-  async de() {
-    const found = await Promise.all([import("./generated/words.de.js"), import("./generated/messages.js"), import("./generated/messages.de.js")]);
-    const [{ words }, { speak }, tables] = found;
-    learn(words);
-    speak(tables);
-  },
-};
+const OTHERS = ["de"];
+
+/** The words of another language; those of English are the keys. */
+async function fetchWords() {
+  if (!OTHERS.includes(language)) return;
+  const found = await Promise.all([
+    import(`./generated/words.${language}.js`),
+    import("./generated/messages.js"),
+    import(`./generated/messages.${language}.js`),
+  ]);
+  const [{ words }, { speak }, tables] = found;
+  learn(words);
+  speak(tables);
+}
 
 /** @type {Record<string, () => Promise<{default: (element: any) => unknown}>>} */
 const PARTS = {
@@ -55,5 +60,5 @@ async function start(element) {
 }
 
 // Before anything is started, because modules say words as they are read. Without them the page speaks English.
-await WORDS[language]?.().catch((error) => console.error("words", error));
+await fetchWords().catch((error) => console.error("words", error));
 for (const element of document.querySelectorAll("[data-module]")) start(/** @type {HTMLElement} */ (element));

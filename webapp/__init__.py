@@ -81,7 +81,9 @@ def start() -> Response:
     person = current.person()
     if person is None:
         return redirect("/sign-in", 303)
-    return redirect("/account/password" if person.one_time_password else START_PAGES[person.role], 303)
+    first = START_PAGES[person.role]
+    first = language.address(first) if first == "/field" else first
+    return redirect("/account/password" if person.one_time_password else first, 303)
 
 
 def page_context() -> dict[str, object]:

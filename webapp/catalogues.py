@@ -43,7 +43,7 @@ def webapp_texts() -> Texts:
         collect(found, path, "jinja2.ext:babel_extract", SERVER)
     for path in sorted((ROOT / "static").rglob("*.js")):
         if not {"vendor", "generated"} & set(path.parts):
-            collect(found, path, "javascript", PHONE, {"template_string": "off"})
+            collect(found, path, "javascript", PHONE, {"parse_template_string": True})
     for text in SAID.findall(LAYOUT.read_text(encoding="utf-8")):
         add(found, text, LAYOUT)
     for text in (text for pair in PROBLEMS.values() for text in pair):
@@ -124,8 +124,13 @@ def sources_of_checks() -> Iterator[tuple[str, Iterable[str]]]:
     yield "procedure", sorted(instrument_kinds())
     for formula in FORMULAS.values():
         yield f"formulas/{formula.function.__module__.rpartition('.')[2]}.py", formula_texts(formula)
-    yield "units.py", (unit.label for unit in OFFERED.values() if re.search("[A-Za-z]{5}", unit.label))
+    yield "units.py", unit_words()
     yield "layout.py", translation.WORDS
+
+
+def unit_words() -> list[str]:
+    """The signs of units that are words."""
+    return [unit.label for unit in OFFERED.values() if re.search("[A-Za-z]{5}", unit.label)]
 
 
 def instrument_kinds() -> set[str]:
@@ -170,9 +175,14 @@ def updated(known: Catalog, texts: Texts, language: str) -> Catalog:
         string: Any = "" if isinstance(text, str) else ("", "")
         if old is not None and old.pluralizable == isinstance(text, tuple):
             string = old.string
-        where: Any = [(one, None) for one in places[:3]]
+        where: Any = [(one, None) for one in sorted(places, key=is_elsewhere)[:3]]
         made.add(text, string, where)
     return made
+
+
+def is_elsewhere(place: str) -> bool:
+    """By its files a text is known as one that the phone says: these come first."""
+    return not place.startswith("static/")
 
 
 def write(path: Path, catalogue: Catalog) -> None:

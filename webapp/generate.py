@@ -10,7 +10,7 @@ import sys
 from checks import translation
 from checks.generate import write_or_check
 from webapp import description
-from webapp.catalogues import instrument_kinds
+from webapp.catalogues import instrument_kinds, unit_words
 from webapp.catalogues import read as read_catalogue
 from webapp.commands import reference
 from webapp.language import ENGLISH, FOLDER, LANGUAGES
@@ -52,7 +52,7 @@ def words_module(language: str) -> str:
             if message.string and all(message.string):
                 words[message.id[0] if plural else str(message.id)] = message.string
     say = translation.speaker(language)
-    words |= {kind: say(kind) for kind in sorted(instrument_kinds())} | {"not given": say("not given")}
+    words |= {text: say(text) for text in (*sorted(instrument_kinds()), *unit_words(), "not given")}
     return WORDS + json.dumps(words, ensure_ascii=False, indent=1) + ";\n"
 
 

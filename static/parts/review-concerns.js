@@ -1,4 +1,4 @@
-import { phrase, written } from "../language/phrase.js";
+import { ENGLISH, language, phrase, written } from "../language/phrase.js";
 import { defectWords, severityWord } from "./defect-row.js";
 import { defectsOf } from "./defects.js";
 import { isOverdue } from "./calibration.js";
@@ -36,7 +36,7 @@ function ofRules(session, step) {
     const judged = session.judgement.rules[`${step.id}.${rule.id}`];
     if (!judged || rule.weight === "information" || !WORRYING.has(judged.verdict)) return [];
     const verdict = verdictWord(judged.verdict);
-    const words = `${rule.label}: ${verdict.charAt(0).toLowerCase()}${verdict.slice(1)}. ${ruleWords(rule, judged, session)}`;
+    const words = `${rule.label}: ${language === ENGLISH ? verdict.toLowerCase() : verdict}. ${ruleWords(rule, judged, session)}`;
     return [{ step: step.id, words, kind: "look" }];
   });
 }

@@ -1,5 +1,5 @@
 import { unitLabel } from "../judging/typed-number.js";
-import { decimal, noop, phrases, written } from "../language/phrase.js";
+import { decimal, noop, phrase, phrases, written } from "../language/phrase.js";
 
 const RAISED = ["⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"];
 
@@ -32,7 +32,7 @@ export const dateOf = (days) => new Date(days * DAY).toISOString().slice(0, 10);
  */
 export function quantity(value, unit, significant = 4) {
   if (unit === "date") return written(dateOf(value));
-  const label = unit ? unitLabel(unit) : "";
+  const label = unit ? phrase(unitLabel(unit)) : "";
   return label ? `${number(value, significant)} ${label}` : number(value, significant);
 }
 

@@ -25,6 +25,7 @@ GET  /account/devices                               people
 GET  /account/devices/<string:thumbprint>           people
 POST /account/devices/<string:thumbprint>           people
 POST /account/devices/<string:thumbprint>/revoke    people
+POST /account/language                              people
 GET  /account/passkeys                              people
 GET  /account/passkeys/<string:key>                 people
 POST /account/passkeys/<string:key>                 people

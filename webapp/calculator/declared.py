@@ -134,7 +134,7 @@ def label(unit: str) -> str:
     """The sign of a unit as a page shows it; nothing for a bare number, a date or the shared unit."""
     if unit in ("date", ANY):
         return ""
-    return OFFERED[unit].label if unit in OFFERED else unit
+    return say(OFFERED[unit].label) if unit in OFFERED else unit
 
 
 def hint(given: Input) -> str:

@@ -6,7 +6,7 @@ from math import isfinite
 
 from checks.entries import date_of
 from checks.units import OFFERED, unit_named
-from webapp.language import _, date, decimal, long_day, second
+from webapp.language import _, date, decimal, long_day, say, second
 
 DIGITS = 4
 MINUS = "\N{MINUS SIGN}"
@@ -35,7 +35,7 @@ def symbol(unit: str | None) -> str:
     if unit == DATE:
         return DATE
     known = unit_named(unit)
-    return OFFERED[known].label if known else unit
+    return say(OFFERED[known].label) if known else unit
 
 
 def with_unit(text: str, symbol: str) -> str:

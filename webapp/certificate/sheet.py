@@ -11,7 +11,7 @@ from typing import Any
 from checks.entries import fits
 from webapp.certificate import changes, defects, figures, steps
 from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
-from webapp.language import _, ngettext, noop, say
+from webapp.language import ENGLISH, _, language, ngettext, noop, say
 from webapp.read_at_unit import values_read
 
 LEGEND = noop(
@@ -131,8 +131,8 @@ def outcome(papers: Papers) -> dict[str, str]:
 
 
 def in_sentence(word: str) -> str:
-    """A word of a list inside a sentence: small in English; a German noun among them stays as it is."""
-    return word[:1].lower() + word[1:]
+    """A word inside a sentence: small in English; elsewhere it may be a noun and stays as it is."""
+    return word.lower() if language() == ENGLISH else word
 
 
 def conditions(papers: Papers, wording: Wording) -> list[dict[str, str]]:

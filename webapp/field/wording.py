@@ -8,7 +8,7 @@ from webapp.language import say
 def unit_label(name: str) -> str:
     """The sign of a unit as a page shows it: ``uS/cm`` becomes µS/cm; nothing for a bare number."""
     offered = OFFERED.get(name)
-    return offered.label if offered else name
+    return say(offered.label) if offered else name
 
 
 def verdict_word(name: str) -> str:

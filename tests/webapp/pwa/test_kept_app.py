@@ -42,7 +42,7 @@ def app(tmp_path_factory):
 @pytest.fixture(scope="module")
 def contents(app):
     """Address -> bytes of everything that the application has phones keep."""
-    kept = {url: response.data for url, response in precache.answers(app)}
+    kept = {url: response.data for url, response in precache.answers(app, "en")}
     build = precache.of(app).build
     return kept | {precache.BUILD_SCRIPT: precache.build_script(build)}
 
