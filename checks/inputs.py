@@ -83,7 +83,7 @@ class Input:
 
     @cached_property
     def _usual(self) -> tuple[float, float]:
-        """Between these two, the ends included, a number can be used as it is; none can if they are crossed."""
+        """Between these two, the ends included, a number can be used as it is; none if they are crossed."""
         if self.counted or self.among is not None:
             return math.inf, -math.inf
         low, high = -LARGEST, LARGEST

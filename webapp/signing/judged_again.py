@@ -89,16 +89,20 @@ def is_same(ours: Any, theirs: Any) -> bool:
     """Whether there are no :func:`differences`: told at once, because mostly there are none."""
     kind = type(ours)
     if kind is dict:
-        return (
-            type(theirs) is dict
-            and len(ours) == len(theirs)
-            and all(name in theirs and is_same(one, theirs[name]) for name, one in ours.items())
-        )
+        return type(theirs) is dict and ours.keys() == theirs.keys() and is_same_inside(ours, theirs)
     if kind in LISTS:
         return type(theirs) in LISTS and len(ours) == len(theirs) and all(map(is_same, ours, theirs))
     if kind in NUMBERS:
         return type(theirs) in NUMBERS and (ours == theirs or agree(ours, theirs))
     return kind is type(theirs) and ours == theirs
+
+
+def is_same_inside(ours: dict, theirs: dict) -> bool:
+    for name, one in ours.items():
+        other = theirs[name]
+        if one is not other and not (type(one) is str and one == other) and not is_same(one, other):
+            return False
+    return True
 
 
 def agree(ours: float, theirs: float) -> bool:

@@ -6,9 +6,10 @@ with exactly these members, where one in :class:`Optional` may be missing), a :c
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import Any
 
 IDENTIFIER = r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
@@ -16,6 +17,12 @@ IDENTIFIER = r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
 INSTANT_PATTERN = (
     "[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9][.][0-9]{3}Z"
 )
+
+
+@cache
+def whole(pattern: str) -> Callable[[str], object]:
+    """What tells whether a text fits ``pattern`` from its beginning to its end."""
+    return re.compile(pattern).fullmatch
 
 
 @dataclass(frozen=True)
@@ -32,7 +39,7 @@ class Text:
             return f"must be {self.what}"
         if not self.shortest <= len(value) <= self.longest:
             return f"must be {self.what} of {self.shortest} to {self.longest} characters"
-        if self.pattern and not re.fullmatch(self.pattern, value):
+        if self.pattern and not whole(self.pattern)(value):
             return f"must be {self.what}"
         return None
 
@@ -260,62 +267,83 @@ TYPE_WORDS = {
 }
 
 
-def wrong_places(shape: Any, value: Any, place: str = "") -> Iterator[tuple[str, str]]:
+Place = tuple[Any, object] | None  # the place around it and the name in it; only a wrong one is written out
+Found = list[tuple[str, str]]
+
+
+def wrong_places(shape: Any, value: Any) -> Iterator[tuple[str, str]]:
     """Each place (``events.3.at``) that does not fit, and what it must be."""
-    if isinstance(shape, Content):
+    found: Found = []
+    _look(shape, value, None, found)
+    return iter(found)
+
+
+def _look(shape: Any, value: Any, place: Place, found: Found) -> None:
+    if type(shape) is Content:
         shape = shape.shape(value)
-    if isinstance(shape, Text | Words | Strokes):
+    kind = type(shape)
+    if kind is dict:
+        _look_at_object(shape, value, place, found)
+    elif kind is list:
+        _look_at_list(shape[0], value, place, found)
+    elif kind is tuple:
+        _look_at_any_of(shape, value, place, found)
+    elif kind is Map:
+        _look_at_map(shape.value, value, place, found)
+    elif kind is type:
+        if not isinstance(value, shape) or (shape is int and isinstance(value, bool)):
+            found.append((_written(place), f"must be {TYPE_WORDS[shape]}"))
+    else:
         problem = shape.problem(value)
         if problem:
-            yield place, problem
-    elif isinstance(shape, tuple):
-        yield from _any_of(shape, value, place)
-    elif isinstance(shape, list):
-        yield from _list(shape[0], value, place)
-    elif isinstance(shape, Map):
-        yield from _map(shape.value, value, place)
-    elif isinstance(shape, dict):
-        yield from _object(shape, value, place)
-    elif not isinstance(value, shape) or (shape is int and isinstance(value, bool)):
-        yield place, f"must be {TYPE_WORDS[shape]}"
+            found.append((_written(place), problem))
 
 
-def _any_of(shapes: tuple, value: Any, place: str) -> Iterator[tuple[str, str]]:
-    results = [list(wrong_places(shape, value, place)) for shape in shapes]
-    if all(results):
-        yield from results[0]
+def _look_at_any_of(shapes: tuple, value: Any, place: Place, found: Found) -> None:
+    first: Found | None = None
+    for shape in shapes:
+        wrong: Found = []
+        _look(shape, value, place, wrong)
+        if not wrong:
+            return
+        first = first or wrong
+    found += first or []
 
 
-def _list(shape: Any, value: Any, place: str) -> Iterator[tuple[str, str]]:
+def _look_at_list(shape: Any, value: Any, place: Place, found: Found) -> None:
     if not isinstance(value, list):
-        yield place, "must be a list"
+        found.append((_written(place), "must be a list"))
         return
     for number, one in enumerate(value):
-        yield from wrong_places(shape, one, _inside(place, number))
+        _look(shape, one, (place, number), found)
 
 
-def _map(shape: Any, value: Any, place: str) -> Iterator[tuple[str, str]]:
+def _look_at_map(shape: Any, value: Any, place: Place, found: Found) -> None:
     if not isinstance(value, dict):
-        yield place, "must be an object"
+        found.append((_written(place), "must be an object"))
         return
     for name, one in value.items():
-        yield from wrong_places(shape, one, _inside(place, name))
+        _look(shape, one, (place, name), found)
 
 
-def _object(shape: dict, value: Any, place: str) -> Iterator[tuple[str, str]]:
+def _look_at_object(shape: dict, value: Any, place: Place, found: Found) -> None:
     if not isinstance(value, dict):
-        yield place, "must be an object"
+        found.append((_written(place), "must be an object"))
         return
     for name, one in shape.items():
-        inner = one.shape if isinstance(one, Optional) else one
+        is_optional = type(one) is Optional
         if name in value:
-            yield from wrong_places(inner, value[name], _inside(place, name))
-        elif inner is one:
-            yield _inside(place, name), "is missing"
+            _look(one.shape if is_optional else one, value[name], (place, name), found)
+        elif not is_optional:
+            found.append((_written((place, name)), "is missing"))
     for name in value:
         if name not in shape:
-            yield _inside(place, str(name)[:60]), "is not known here"
+            found.append((_written((place, str(name)[:60])), "is not known here"))
 
 
-def _inside(place: str, name: object) -> str:
-    return f"{place}.{name}" if place else str(name)
+def _written(place: Place) -> str:
+    names: list[str] = []
+    while place is not None:
+        place, name = place
+        names.append(str(name))
+    return ".".join(reversed(names))

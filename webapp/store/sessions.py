@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from webapp.store.connection import Connection
 from webapp.store.errors import Unavailable
 from webapp.store.people import People, Person
+from webapp.store.rows import rows
 from webapp.store.table import Clock, written
 
 NOTE_SEEN_AFTER = timedelta(minutes=1)  # not one write per request
@@ -47,12 +48,12 @@ class Sessions:
 
     def person(self, key: str, idle_hours: int, days: int) -> Person | None:
         """Who signed in under ``key``, while the session is alive and the account active; notes the visit."""
-        rows = list(self.connection.read().query("select * from sessions where key = ?", [key]))
-        if not rows:
+        found = rows(self.connection.read(), "select * from sessions where key = ?", [key])
+        if not found:
             return None
         now = self.clock()
-        seen = datetime.fromisoformat(rows[0]["seen_at"])
-        started = datetime.fromisoformat(rows[0]["created_at"])
+        seen = datetime.fromisoformat(found[0]["seen_at"])
+        started = datetime.fromisoformat(found[0]["created_at"])
         if now - seen > timedelta(hours=idle_hours) or now - started > timedelta(days=days):
             self.end(key)
             return None
@@ -60,7 +61,7 @@ class Sessions:
         if now - seen > NOTE_SEEN_AFTER:
             with suppress(Unavailable), self.connection.write() as db:
                 db.execute("update sessions set seen_at = ? where key = ?", [written(now), key])
-        person = self.people.find(rows[0]["person"])
+        person = self.people.find(found[0]["person"])
         return person if person and person.active else None
 
     def end(self, key: str) -> None:

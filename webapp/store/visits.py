@@ -84,14 +84,15 @@ class Procedures(Table[KeptProcedure]):
 
         A kept procedure never changes, so that a copy in memory is as good.
         """
-        if sha256 not in self._shared:
-            found = self.find(sha256)
-            if found is None:
-                return None
+        content = self._shared.get(sha256)
+        if content is None:
+            kept = self.find(sha256)
+            content = kept.content() if kept else None
             if len(self._shared) >= MOST_SHARED:
                 self._shared.clear()
-            self._shared[sha256] = found.content()
-        return self._shared.get(sha256)
+            if content is not None:
+                self._shared[sha256] = content
+        return content
 
     def contents(self, *hashes: str) -> dict[str, dict[str, Any]]:
         """Those of the procedures that are known, by hash."""
