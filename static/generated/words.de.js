@@ -271,7 +271,7 @@ export const words = {
  "It now says {now}. Choose this only if that is wrong.": "Jetzt steht dort {now}. Wählen Sie dies nur, wenn das falsch ist.",
  "Leave it": "Lassen",
  "Read: ": "Gelesen: ",
- "Scan: {label}": "Scannen: {label}",
+ "Scan the code": "Code scannen",
  "Take what is chosen": "Gewähltes übernehmen",
  "This code says nothing for this entry. Scan another one, or type what is printed.": "Dieser Code sagt nichts für diesen Eintrag. Scannen Sie einen anderen oder tippen Sie ein, was aufgedruckt ist.",
  "Label of the unit": "Etikett der Anlage",

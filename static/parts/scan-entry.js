@@ -102,7 +102,8 @@ function offer(place, step, asked, code, session) {
  */
 export function mountScan(element, step, entry, session) {
   const place = make("div", { "data-part": "scanned" });
-  const scan = make("button", { type: "button", class: "button quiet small", "aria-label": phrase("Scan: {label}", { label: entry.label }) }, "Scan the code");
+  const name = make("span", { class: "visually-hidden" }, ` ${entry.label}`);
+  const scan = make("button", { type: "button", class: "button quiet small" }, phrase("Scan the code"), name);
   scan.addEventListener("click", async () => {
     const code = await askForCode(entry.label);
     if (code) offer(place, step, entry, code, session);

@@ -69,7 +69,7 @@ def test_what_a_cartridge_says_is_offered_and_taken_into_lot_and_expiry(installe
     installer.open_step("Deioniser")
     installer.fill("Cartridge or resin", "New, or just changed")
     installer.fill("Lot of the cartridge or resin", "LOT-6")
-    scan(page, "Scan: Lot of the cartridge or resin", photo_of(data_matrix(CARTRIDGE)))
+    scan(page, "Scan the code Lot of the cartridge or resin", photo_of(data_matrix(CARTRIDGE)))
     offered = page.get_by_role("group", name="What the code says")
     expect(offered).to_contain_text("It now says LOT-6.")
     expect(offered.get_by_label("Lot of the cartridge or resin: LOT-7/A")).not_to_be_checked()
