@@ -62,7 +62,6 @@ export const words = {
  "Going on makes the record conditional.": "Wer weitermacht, macht das Protokoll bedingt.",
  "Leave it out, with this reason": "Mit dieser Begründung auslassen",
  "Left out as not applicable.": "Als nicht zutreffend ausgelassen.",
- "Reason": "Begründung",
  "Reason: {reason}": "Begründung: {reason}",
  "Take back": "Zurücknehmen",
  "This step does not apply here": "Dieser Schritt trifft hier nicht zu",
@@ -432,6 +431,7 @@ export const words = {
  "Signed record": "Unterschriebenes Protokoll",
  "Record": "Protokoll",
  "Signature of {name}, drawn by hand": "Unterschrift von {name}, von Hand gezeichnet",
+ "Reason": "Begründung",
  "Not for this unit: {count} step": [
   "Nicht für diese Anlage: {count} Schritt",
   "Nicht für diese Anlage: {count} Schritte"

@@ -90,6 +90,7 @@ POST /office/import                                 installer supervisor
 GET  /office/import/<string:name>                   installer supervisor
 POST /office/import/<string:name>                   installer supervisor
 GET  /office/photos/<string:sha256>                 supervisor quality administrator
+GET  /office/quarantine                             supervisor quality administrator
 GET  /office/quarantine/<int:item>                  supervisor quality administrator
 GET  /office/quarantine/<int:item>/document         supervisor quality administrator
 POST /office/quarantine/<int:item>/seen             supervisor

@@ -18,6 +18,7 @@ from webapp.signing import jws
 from webapp.signing.canonical import NotCanonical, parse_canonical
 from webapp.signing.shapes import NAME, PROOF, Text, wrong_places
 from webapp.store import Device, NotInStore, Person, Refused
+from webapp.store.lists import page
 
 BODY = {"jwk": dict, "name": NAME, "password": Text("a password", 1000), "proof": Text("a JWS", 4000)}
 LARGEST = 16 * 1024
@@ -40,8 +41,8 @@ def phone() -> str:
     if request.method == "POST":
         form.name.errors = [_("This page needs JavaScript to make a key. Allow it and load the page again.")]
     store = current.store()
-    own, uses = store.devices.of(signed_in_person().id), store.devices.last_uses()
-    return render_template("accounts/phone.html", form=form, devices=own, uses=uses)
+    own = store.devices.of(signed_in_person().id)
+    return render_template("accounts/phone.html", form=form, devices=own, uses=store.devices.last_uses(own))
 
 
 @right("fill")
@@ -94,19 +95,20 @@ def is_recent(text: str) -> bool:
 @right("signed_in")
 def devices() -> str:
     store = current.store()
-    own, uses = store.devices.of(signed_in_person().id), store.devices.last_uses()
-    return render_template("accounts/devices.html", devices=own, uses=uses)
+    own = store.devices.of(signed_in_person().id)
+    return render_template("accounts/devices.html", devices=own, uses=store.devices.last_uses(own))
 
 
 @right("administer")
 def all_devices() -> str:
     store = current.store()
-    names = {person.id: person.name for person in store.people.all()}
-    found = sorted(
-        store.devices.all(), key=lambda one: (one.revoked_at is not None, names[one.person], one.name)
-    )
+    found, before = page(store.devices.page(request.args.get("before", "")))
     return render_template(
-        "accounts/all-devices.html", devices=found, names=names, uses=store.devices.last_uses()
+        "accounts/all-devices.html",
+        devices=found,
+        names={one.person: store.people.get(one.person).name for one in found},
+        uses=store.devices.last_uses(found),
+        before=before,
     )
 
 

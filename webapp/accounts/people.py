@@ -84,12 +84,13 @@ def person(key: str) -> str | Response:
             note("person_changed", found, name=form.name.data, role=form.role.data, role_before=found.role)
         flash(_("The change is kept."), "success")
         return redirect(url_for("accounts.person", key=key), 303)
+    devices = store.devices.of(key)
     return render_template(
         "accounts/person.html",
         owner=found,
         form=form,
-        devices=store.devices.of(key),
-        uses=store.devices.last_uses(),
+        devices=devices,
+        uses=store.devices.last_uses(devices),
         passkeys=store.passkeys.of(key),
         sessions=store.sessions.of(key),
     )

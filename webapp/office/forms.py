@@ -30,6 +30,9 @@ STATES = {
     "reopened": noop("Re-opened"),
 }
 
+SEEN: dict[str, bool | None] = {"": None, "no": False, "yes": True}
+SEEN_WORDS = {"": lazy("Any"), "no": lazy("Not yet"), "yes": lazy("Yes")}
+
 
 class SearchForm(Form):
     """Sent by GET; what cannot be read is left out of the search."""
@@ -52,6 +55,21 @@ class SearchForm(Form):
         self.site.data = self.site.data or ""
         if self.state.data not in STATES:
             self.state.data = ""
+
+
+class QuarantineForm(Form):
+    """Sent by GET; what cannot be read is left out of the search."""
+
+    q = SearchField(lazy("Unit, site or sender"), default="")
+    seen = SelectField(
+        lazy("Looked at"), choices=[SelectChoice(key, word) for key, word in SEEN_WORDS.items()]
+    )
+
+    def __init__(self, query: Any):
+        super().__init__(query)
+        self.q.data = self.q.data or ""
+        if self.seen.data not in SEEN:
+            self.seen.data = ""
 
 
 class DecisionForm(FlaskForm):

@@ -1,14 +1,15 @@
 """Results that a record still waits for, with the dates that its reader needs to ask the laboratory."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from checks.fold import fold
+from flask import g
+
 from webapp import current
 from webapp.certificate import figures
 from webapp.certificate.wording import Wording
 from webapp.language import _
-from webapp.store import Record
 
 
 @dataclass(frozen=True)
@@ -23,27 +24,23 @@ class PendingResult:
         return f"{self.what} ({', '.join(self.since) or _('no date entered')})"
 
 
-def pending_results(record: Record) -> list[PendingResult]:
-    """The requirements of a record that count and have no result yet, in the order of the procedure."""
-    content = record.content()
-    kept = current.store().procedures.get(content["procedure"]["hash"])
-    wording = Wording(kept.content())
-    procedure = wording.procedure
-    entries = fold(procedure, content["events"])["entries"]
-    judged = content["judgement"]["rules"]
-    return [
-        PendingResult(rule["label"], tuple(dates(step, entries, wording)))
-        for step in procedure["steps"]
-        for rule in step["rules"]
-        if judged.get(f"{step['id']}.{rule['id']}", {}).get("verdict") == "pending"
-        if rule["weight"] != "information"
-    ]
+def pending_results(awaited: Iterable[dict[str, Any]]) -> list[PendingResult]:
+    """The results that a line of the store awaits (:mod:`webapp.store.awaited`), in words."""
+    found = []
+    for one in awaited:
+        words = wording(one["procedure"])
+        dates = [f"{words.label(name)}: {figures.day(day)}" for name, day in one["dates"].items()]
+        found.append(PendingResult(words.rules.get(one["rule"], one["rule"]), tuple(dates)))
+    return found
 
 
-def dates(step: dict[str, Any], entries: dict[str, Any], wording: Wording) -> list[str]:
-    """The dates of a step: for a laboratory's result, when the sample was taken."""
-    named = {
-        entry["label"]: f"{step['id']}.{entry['id']}" for entry in step["entries"] if entry["kind"] == "date"
-    }
-    found = {label: wording.content(name, entries.get(name)) for label, name in named.items()}
-    return [f"{label}: {day}" for label, day in found.items() if day != figures.NO_VALUE]
+def wording(sha256: str) -> Wording:
+    """The words of a procedure, put together once in a request."""
+    known: dict[str, Wording] = g.setdefault("wordings", {})
+    if sha256 not in known:
+        known[sha256] = Wording(dict(current.store().procedures.shared(sha256) or {}))
+    return known[sha256]
+
+
+def lines(awaited: Iterable[dict[str, Any]]) -> list[str]:
+    return [one.line for one in pending_results(awaited)]

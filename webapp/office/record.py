@@ -6,7 +6,6 @@ from webapp import current
 from webapp.office import papers
 from webapp.office.forms import DecisionForm
 from webapp.office.offer import Offer
-from webapp.office.pending import pending_results
 from webapp.read_at_unit import offered
 from webapp.rights import right
 from webapp.store import Record
@@ -33,7 +32,7 @@ def record_page(sha256: str, form: DecisionForm | None = None) -> str:
         unit=store.units.get(found.unit),
         known_photos={photo for photo in papers.photos_of(found) if store.photos.find(photo)},
         corrections=store.records.corrections(sha256),
-        is_awaited=bool(pending_results(found)),
+        is_awaited=bool(store.listing.record(sha256).awaited),
         offer=offer,
         may_be_taken_over=is_last(found) and bool(offered(store, store.units.get(found.unit))),
         form=form or offer.form(),

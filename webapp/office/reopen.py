@@ -26,7 +26,7 @@ def reopen_page(sha256: str, form: DecisionForm | None = None) -> str:
     offer = Offer.about(found, current.person())
     if not offer.reopens:
         abort(404)
-    pending = pending_results(found)
+    pending = pending_results(store.listing.record(sha256).awaited)
     return render_template(
         "office/reopen.html",
         record=found,

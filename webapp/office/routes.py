@@ -1,18 +1,20 @@
 """The queue of what waits, and the search."""
 
-from collections.abc import Iterable
+from collections.abc import Callable
+from typing import Any
 
-from flask import Blueprint, render_template, request
+from flask import Blueprint, abort, render_template, request
 
 from webapp import current
 from webapp.certificate import figures
 from webapp.office.forms import STATES, SearchForm
-from webapp.office.pending import pending_results
+from webapp.office.pending import lines
 from webapp.office.quarantine import KINDS
 from webapp.rights import right
-from webapp.store import Loss, Quarantined, Unit, UnitState
+from webapp.store import Loss
+from webapp.store.lists import page
 
-SHOWN = 200
+FOUND = 200
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -23,36 +25,46 @@ def add_to(blueprint: Blueprint) -> None:
 
 @right("read")
 def queue() -> str:
-    store = current.store()
-    today = current.clock().date().isoformat()
-    waiting, quarantined = store.listing.queue(SHOWN), store.quarantine.waiting()
-    awaited = {one.sha256: still_to_come(one.sha256) for one in waiting if one.pending}
-    late = store.listing.awaiting_results()
-    conditional = [
-        (one, still_to_come(one.record) if one.record in late else [])
-        for one in store.listing.conditional(SHOWN)
-    ]
-    reopened, overdue = store.listing.reopened(SHOWN), store.listing.overdue(today, SHOWN)
-    units = named_units([*(one for one, _ in conditional), *reopened, *overdue, *quarantined])
+    """Each list begins with what waits longest; ``list`` and ``after`` lead on in one of them."""
+    known, only, after = queues(), request.args.get("list"), request.args.get("after", "")
+    if only is not None and only not in known:
+        abort(404)
+    pages = {
+        name: page(ask(after if only else "") if only in (None, name) else []) for name, ask in known.items()
+    }
+    found = {name: lines for name, (lines, _) in pages.items()}
+    losses = [] if only else current.store().contacts.losses()
     return render_template(
         "office/queue.html",
-        waiting=waiting,
+        waiting=found["waiting"],
+        awaited={one.sha256: lines(one.awaited) for one in found["waiting"] if one.awaited},
+        quarantined=found["quarantined"],
+        to_come=[(one, one.state, lines(one.awaited)) for one in found["to_come"]],
+        reopened=[(one, one.state) for one in found["reopened"]],
+        conditional=[(one, one.state, []) for one in found["conditional"]],
+        overdue=[(one, one.state) for one in found["overdue"]],
+        instruments=found["instruments"],
+        only=only,
+        after={name: place for name, (_, place) in pages.items()},
         day=figures.day,
-        awaited=awaited,
-        quarantined=quarantined,
         kind_words=KINDS,
-        losses=[(one, units_of(one)) for one in store.contacts.losses()],
-        people=names_of_people(),
-        units=units,
-        to_come=[(units[one.unit], one, lines) for one, lines in conditional if lines],
-        reopened=[(units[one.unit], one) for one in reopened],
-        conditional=[(units[one.unit], one, lines) for one, lines in conditional if not lines],
-        overdue=[(units[one.unit], one) for one in overdue],
-        shown=SHOWN,
-        instruments=[
-            one for one in store.instruments.all() if one.active and is_past(one.calibration_due, today)
-        ],
+        losses=[(one, units_of(one)) for one in losses],
+        people={one.person: current.store().people.get(one.person).name for one in losses},
     )
+
+
+def queues() -> dict[str, Callable[[str], list[Any]]]:
+    """The lists that a supervisor works off, each from a place on."""
+    store, today = current.store(), current.clock().date().isoformat()
+    return {
+        "waiting": store.listing.queue,
+        "quarantined": lambda after: store.listing.unseen(int(after) if after.isdecimal() else 0),
+        "to_come": store.listing.to_come,
+        "reopened": store.listing.reopened,
+        "conditional": store.listing.conditional,
+        "overdue": lambda after: store.listing.overdue(today, after),
+        "instruments": lambda after: store.instruments.overdue(today, after),
+    }
 
 
 def units_of(loss: Loss) -> list[str]:
@@ -61,37 +73,19 @@ def units_of(loss: Loss) -> list[str]:
     return sorted({store.units.get(store.visits.get(visit).unit).name for visit in loss.visits})
 
 
-def still_to_come(record: str | None) -> list[str]:
-    """The results that a record waits for, each as a line."""
-    return [one.line for one in pending_results(current.store().records.get(record))] if record else []
-
-
-def named_units(about: Iterable[UnitState | Quarantined]) -> dict[str, Unit]:
-    """The units that these lines are about, by id."""
-    found = (current.store().units.find(one.unit) for one in about if one.unit)
-    return {unit.id: unit for unit in found if unit}
-
-
-def is_past(day: str | None, today: str) -> bool:
-    return day is not None and day < today
-
-
 @right("read")
 def records() -> str:
     form = SearchForm(request.args, current.store().sites.all())
     since, until = form.since.data, form.until.data
-    found = current.store().listing.search(
+    listed = current.store().listing.search(
         form.q.data.strip(),
-        limit=SHOWN,
+        limit=FOUND + 1,
         state=form.state.data,
         site=form.site.data,
         since=since.isoformat() if since else None,
         until=until.isoformat() if until else None,
-        before=request.args.get("before"),
+        before=request.args.get("before", ""),
     )
-    older = {**request.args.to_dict(), "before": found[-1].sha256} if len(found) == SHOWN else None
+    found, place = page(listed, FOUND)
+    older = {**request.args.to_dict(), "before": place} if place else None
     return render_template("office/records.html", form=form, records=found, states=STATES, older=older)
-
-
-def names_of_people() -> dict[str, str]:
-    return {person.id: person.name for person in current.store().people.all()}

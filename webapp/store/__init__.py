@@ -20,7 +20,8 @@ from webapp.store.contacts import Contacts, Loss
 from webapp.store.devices import Device, Devices
 from webapp.store.errors import NotInStore, Refused, StoreError, Taken, Unavailable
 from webapp.store.events import Events, NewEvent, StoredEvent
-from webapp.store.listing import ListedRecord, Listing, UnitState
+from webapp.store.listing import Listing
+from webapp.store.lists import ListedDecision, ListedQuarantined, ListedRecord, ListedUnit, UnitState
 from webapp.store.migrations import upgrade
 from webapp.store.passkeys import Confirmation, Passkey, Passkeys
 from webapp.store.people import People, Person
@@ -37,7 +38,10 @@ __all__ = [
     "Decision",
     "Device",
     "Instrument",
+    "ListedDecision",
+    "ListedQuarantined",
     "ListedRecord",
+    "ListedUnit",
     "Loss",
     "NewEvent",
     "NotInStore",
@@ -75,7 +79,7 @@ class Store:
         self._open_reference(clock)
         self._open_documents(clock, Path(photos) if photos else path.parent / "photos")
         self.baselines = Baselines(self.connection, self.records, self.procedures)
-        self.listing = Listing(self.connection, self.records, self.quarantine)
+        self.listing = Listing(self.connection, self.records, self.quarantine, self.baselines)
         self.audit = Audit(self.connection, clock)
         upgrade(self.connection, self.listing.rebuild)
 

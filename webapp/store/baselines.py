@@ -1,10 +1,10 @@
 """The unit as it was accepted: the values that later visits are compared with.
 
-A baseline follows from one accepted record, so it is kept under that record's identity once it is asked for.
+A baseline follows from one accepted record. It stands in the unit's row of states, and is made anew with it.
 """
 
 import json
-from collections.abc import Iterator
+from collections.abc import Mapping
 from typing import Any
 
 from webapp.store.connection import Connection
@@ -14,7 +14,7 @@ from webapp.store.visits import Procedures
 NONE: dict[str, Any] = {"record": None, "values": {}}
 
 
-def values_of(judgement: dict[str, Any], procedure: dict[str, Any]) -> dict[str, dict[str, Any]]:
+def values_of(judgement: dict[str, Any], procedure: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
     """Cells (docs/api.md) by name: what the record has a number for."""
     known = judgement["quantities"]
     found = {}
@@ -36,30 +36,30 @@ class Baselines:
 
         The record is None, and there are no values, while the unit has no such record.
         """
-        return next((found for _, found in self._found("r.unit = ?", [unit])), NONE)
+        sql = "select baseline from unit_states where unit = ? and baseline is not null"
+        return next((json.loads(row["baseline"]) for row in self.connection.read().query(sql, [unit])), NONE)
 
     def of_units(self) -> dict[str, dict[str, Any]]:
-        """Those of all units that have one, by unit, with one query once they are kept."""
-        return dict(self._found("1", []))
+        """Those of all units that have one, by unit."""
+        sql = "select unit, baseline from unit_states where baseline is not null"
+        return {row["unit"]: json.loads(row["baseline"]) for row in self.connection.read().query(sql)}
 
-    def _found(self, where: str, given: list[str]) -> Iterator[tuple[str, dict[str, Any]]]:
-        # The procedures are asked by themselves: a join would parse their JSON once for each record.
-        # With one max() the other columns are of its row: https://www.sqlite.org/lang_select.html#bareagg
-        sql = f"""select r.unit, r.sha256, v.procedure_hash, b.json, max(d.sequence) from decisions d
+    def following(self, unit: str) -> str | None:
+        """The unit's baseline as it follows from the documents, in the form in which it is kept."""
+        sql = """select d.record, v.procedure_hash from decisions d
                 join records r on r.sha256 = d.record
                 join visits v on v.id = r.visit
-                left join baselines b on b.record = r.sha256
-            where {where} and d.decision <> 'returned' and v.procedure_hash in (
-                select hash from procedures where json_extract(json, '$.sets_baseline'))
-            group by r.unit"""  # noqa: S608 - no outside text in it
-        for row in list(self.connection.read().query(sql, given)):
-            record, kept = row["sha256"], row["json"]
-            values = json.loads(kept) if kept else self._keep(record, row["procedure_hash"])
-            yield row["unit"], {"record": record, "values": values}
+            where r.unit = ? and d.decision <> 'returned' order by d.sequence desc"""
+        for row in self.connection.read().query(sql, [unit]):
+            procedure = self.procedures.shared(row["procedure_hash"]) or {}
+            if procedure.get("sets_baseline"):
+                return self._kept(unit, row["record"], procedure)
+        return None
 
-    def _keep(self, record: str, procedure: str) -> dict[str, dict[str, Any]]:
-        content = self.records.get(record).content()
-        values = values_of(content["judgement"], self.procedures.get(procedure).content())
-        with self.connection.write() as db:
-            db.table("baselines").insert({"record": record, "json": json.dumps(values)}, ignore=True)
-        return values
+    def _kept(self, unit: str, record: str, procedure: Mapping[str, Any]) -> str:
+        """What a record says never changes, so that it is read once."""
+        sql = "select baseline from unit_states where unit = ? and json_extract(baseline, '$.record') = ?"
+        for row in self.connection.read().query(sql, [unit, record]):
+            return row["baseline"]
+        values = values_of(self.records.get(record).content()["judgement"], procedure)
+        return json.dumps({"record": record, "values": values})

@@ -1,12 +1,19 @@
 """Enrolled keys and their ends. A key belongs to one person for good."""
 
 import json
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
 from webapp.store.errors import Refused
+from webapp.store.lists import ONE_MORE
 from webapp.store.table import Table, written
+
+RECEIVED = " union all ".join(
+    f"select max(received_at) as at from {table} where device = :device"  # noqa: S608 - no outside text in it
+    for table in ("events", "records", "decisions")
+)
 
 
 @dataclass(frozen=True)
@@ -19,6 +26,11 @@ class Device:
     name: str
     enrolled_at: str
     revoked_at: str | None = None
+
+    @property
+    def place(self) -> str:
+        """Where it stands in the list of all devices."""
+        return f"{self.enrolled_at}~{self.thumbprint}"
 
 
 class Devices(Table[Device]):
@@ -54,14 +66,22 @@ class Devices(Table[Device]):
         with self.connection.write() as db:
             db.table("devices").update(self.get(thumbprint).thumbprint, {"name": name})
 
-    def last_uses(self) -> dict[str, str]:
-        """When the server last received something that each device signed or entered."""
-        sources = " union all ".join(
-            f"select device, max(received_at) as at from {table} group by device"  # noqa: S608 - no outside text
-            for table in ("events", "records", "decisions")
+    def page(self, before: str = "", limit: int = ONE_MORE) -> list[Device]:
+        """Devices of all people, the one that was enrolled last first; ``before`` is a device's place."""
+        at, _, key = before.rpartition("~")
+        return self.select(
+            "(enrolled_at, thumbprint) < (?, ?)",
+            [at or "~", key],
+            f"enrolled_at desc, thumbprint desc limit {int(limit)}",
         )
-        sql = f"select device, max(at) as at from ({sources}) group by device"  # noqa: S608 - as above
-        return {row["device"]: row["at"] for row in self.read().query(sql)}
+
+    def last_uses(self, devices: Iterable[Device]) -> dict[str, str]:
+        """When the server last received something that each of them signed or entered."""
+        sql = f"select max(at) as at from ({RECEIVED})"  # noqa: S608 - no outside text in it
+        found = {
+            one.thumbprint: next(self.read().query(sql, {"device": one.thumbprint}))["at"] for one in devices
+        }
+        return {thumbprint: at for thumbprint, at in found.items() if at}
 
     def revoke(self, thumbprint: str) -> Device:
         """From now on nothing that this key signs is accepted. Revoking again changes nothing.
@@ -75,12 +95,7 @@ class Devices(Table[Device]):
             return self.get(thumbprint)
 
     def _after_last_use(self, thumbprint: str) -> str:
-        sources = " union all ".join(
-            f"select max(received_at) as at from {table} where device = :device"  # noqa: S608 - no outside text
-            for table in ("events", "records", "decisions")
-        )
-        sql = f"select max(at) as at from ({sources})"  # noqa: S608 - as above
-        last = next(self.read().query(sql, {"device": thumbprint}))["at"]
+        last = self.last_uses([self.get(thumbprint)]).get(thumbprint)
         if last is None or last < self.now():
             return self.now()
         return written(datetime.fromisoformat(last) + timedelta(milliseconds=1))

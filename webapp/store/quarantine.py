@@ -59,16 +59,27 @@ class Quarantine(Table[Quarantined]):
         }
         with self.connection.write() as db:
             db.table("quarantine").insert(row, ignore=True)
-        return self.select(
-            "kind = ? and sha256 = ? and reasons = ?", [kind, row["sha256"], row["reasons"]], "id"
-        )[0]
+            key = [kind, row["sha256"], row["reasons"]]
+            kept = self.select("kind = ? and sha256 = ? and reasons = ?", key, "id")[0]
+            self.refresh_states("id = ?", kept.id)
+        return kept
 
     def note_seen(self, item: int, person: str, note: str) -> Quarantined:
         """A supervisor has looked at it; the first note stays."""
         with self.connection.write() as db:
             row = {"item": item, "person": person, "note": note, "seen_at": self.now()}
             db.table("quarantine_seen").insert(row, ignore=True)
+            self.refresh_states("id = ?", item)
         return self.number(item)
+
+    def refresh_states(self, where: str = "1", *values: object) -> None:
+        """The narrow rows that lists are made of; a document and its reasons may be as large as a record."""
+        sql = f"""insert or replace into quarantine_states
+            select id, kind, visit, unit, person, coalesce(json_extract(reasons, '$[0].detail'), ''),
+                max(json_array_length(reasons) - 1, 0), received_at, seen_at
+            from known_quarantine where {where}"""  # noqa: S608 - no outside text in it
+        with self.connection.write() as db:
+            db.execute(sql, values)
 
     def number(self, item: int) -> Quarantined:
         return self.get(item)  # type: ignore[arg-type]

@@ -7,7 +7,9 @@ from typing import Any
 
 from webapp.store import short_code
 from webapp.store.errors import Taken
+from webapp.store.lists import ONE_MORE
 from webapp.store.table import Table, new_id, public_token
+from webapp.store.words import refresh_words
 
 
 @dataclass(frozen=True)
@@ -18,6 +20,11 @@ class Site:
     name: str
     address: str
     values: dict[str, Any]
+
+    @property
+    def place(self) -> str:
+        """Where it stands in the list of sites."""
+        return f"{self.name}~{self.id}"
 
 
 @dataclass(frozen=True)
@@ -66,6 +73,11 @@ class Instrument:
     calibration_uncertainty: float = 0
     active: bool = True
 
+    @property
+    def place(self) -> str:
+        """Where it stands among those whose calibration is overdue."""
+        return f"{self.calibration_due}~{self.id}"
+
     def as_json(self) -> dict[str, Any]:
         """As it stands in a case and in a record."""
         return {name: value for name, value in asdict(self).items() if name != "active"}
@@ -95,7 +107,13 @@ class Sites(Table[Site]):
         self.get(site)
         with self.connection.write() as db:
             db.table("sites").update(site, {"name": name, "address": address, "values": json.dumps(values)})
+            refresh_words(db, "s.id = ?", [site])
         return self.get(site)
+
+    def page(self, after: str = "", limit: int = ONE_MORE) -> list[Site]:
+        """Sites by name; ``after`` is the place of the last one of the page before this one."""
+        name, _, key = after.rpartition("~")
+        return self.select("(name, id) > (?, ?)", [name, key], f"name, id limit {int(limit)}")
 
     def all(self) -> list[Site]:
         return self.select(order="name")
@@ -125,6 +143,7 @@ class Units(Table[Unit]):
             if self.select("serial = ?", [serial], order="name"):
                 raise Taken("unit", "serial number", serial)
             db.table("units").insert({**row, "plate": json.dumps(plate)})
+            refresh_words(db, "u.id = ?", [unit.id])
         return unit
 
     def change(self, unit: str, *, name: str, serial: str, site: str, plate: dict) -> Unit:
@@ -133,6 +152,7 @@ class Units(Table[Unit]):
         try:
             with self.connection.write() as db:
                 db.table("units").update(unit, values)
+                refresh_words(db, "u.id = ?", [unit])
         except sqlite3.IntegrityError as error:
             if "units.serial" not in str(error):
                 raise
@@ -198,6 +218,15 @@ class Instruments(Table[Instrument]):
         with self.connection.write() as db:
             db.table("instruments").update(instrument, {**asdict(changed), "active": int(changed.active)})
         return changed
+
+    def overdue(self, today: str, after: str = "", limit: int = ONE_MORE) -> list[Instrument]:
+        """Those in use whose calibration ended before ``today``, the longest overdue first."""
+        due, _, key = after.rpartition("~")
+        return self.select(
+            "active and calibration_due < ? and (calibration_due, id) > (?, ?)",
+            [today, due, key],
+            f"calibration_due, id limit {int(limit)}",
+        )
 
     def all(self) -> list[Instrument]:
         return self.select(order="kind, name")

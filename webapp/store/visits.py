@@ -13,6 +13,7 @@ from webapp.store.table import Clock, Table, written
 
 BEGUN_LATELY = timedelta(days=180)
 MOST_SHARED = 16
+OPEN = "t.state <> 'accepted' and t.state <> 'signed'"  # in this form it goes by the index of the unfinished
 
 
 @dataclass(frozen=True)
@@ -105,8 +106,10 @@ class Procedures(Table[KeptProcedure]):
         sql = """select * from procedures p where version >= (
                 select max(version) - 1 from procedures other where other.id = p.id
             ) or exists (
-                select 1 from known_visits v
-                where v.procedure_hash = p.hash and (v.state <> 'accepted' or v.started_at >= ?)
+                select 1 from visits v where v.procedure_hash = p.hash and v.started_at >= ?
+            ) or p.hash in (
+                select v.procedure_hash from visit_states t join visits v on v.id = t.visit
+                where t.state <> 'accepted'
             )"""
         return [self.thing(row) for row in self.read().query(sql, [since])]
 
@@ -159,13 +162,31 @@ class Visits(Table[Visit]):
 
     def open_or_finished_since(self, instant: datetime) -> list[Visit]:
         """Those that are open or wait, and those whose last record was decided at ``instant`` or later."""
-        # The first decision counts: a record that was re-opened makes its visit an open one again.
-        where = """state <> 'accepted' or record is null or ? <= (
-            select coalesce(
-                (select received_at from decisions d where d.record = r.sha256 order by sequence limit 1),
-                r.received_at)
-            from records r where r.sha256 = known_visits.record)"""
+        where = """id in (select visit from visit_states where state <> 'accepted'
+            union all select visit from visit_states where state = 'accepted' and finished_at >= ?)"""
         return self.select(where, [written(instant)], "started_at desc")
+
+    def news(self, instant: datetime) -> str:
+        """A word that stays as long as nothing changes that phones are told, and no finished visit leaves.
+
+        Finished visits leave the oldest first, so that the oldest of them tells which are there.
+        """
+        sql = """select value || coalesce((select min(finished_at) from visit_states
+            where state = 'accepted' and finished_at >= ?), '') as word from work_version"""
+        return next(self.read().query(sql, [written(instant)]))["word"]
+
+    def procedures_in_use(self) -> list[str]:
+        """The hashes of the procedures that visits which are open began with."""
+        sql = f"""select distinct v.procedure_hash from visit_states t join visits v on v.id = t.visit
+            where {OPEN} order by v.procedure_hash"""  # noqa: S608 - no outside text in it
+        return [row["procedure_hash"] for row in self.read().query(sql)]
+
+    def instruments_in_use(self) -> set[str]:
+        """The instruments that the entries of visits which are open name."""
+        sql = f"""select distinct json_extract(e.json, '$.content.instrument') as instrument
+            from visit_states t cross join events e on e.visit = t.visit
+            where {OPEN}"""  # noqa: S608 - no outside text in it
+        return {row["instrument"] for row in self.read().query(sql) if row["instrument"]}
 
     def of_unit(self, unit: str) -> list[Visit]:
         return self.select("unit = ?", [unit], "started_at desc")

@@ -11,6 +11,7 @@ from webapp.certificate.wording import Wording
 from webapp.language import _, named_procedure, told
 from webapp.rights import has_right, right
 from webapp.store import Taken, Unit, short_code
+from webapp.store.lists import page
 from webapp.units import label, take_over
 from webapp.units.forms import PROCEDURE, EntriesForm, UnitForm, data_of, form_class, lacking
 from webapp.units.noted import changed, note
@@ -33,16 +34,15 @@ def units() -> str | Answer:
     by_code = store.units.by_short_code(words) if words else None
     if by_code:
         return redirect(url_for("units.unit", key=by_code.id), 303)
-    sites = {site.id: site for site in store.sites.all()}
-    found = [unit for unit in store.units.all() if matches(unit, sites[unit.site].name, words)]
-    known = store.listing.unit_states()
-    states = {unit.id: known.get(unit.id) or store.listing.unit_state(unit.id) for unit in found}
-    return render_template("units/units.html", units=found, sites=sites, states=states, words=words)
-
-
-def matches(unit: Unit, site: str, words: str) -> bool:
-    text = f"{unit.name} {unit.serial} {site}".casefold()
-    return all(word in text for word in words.casefold().split())
+    site = request.args.get("site", "")
+    found, after = page(store.listing.units(words, site, request.args.get("after", "")))
+    return render_template(
+        "units/units.html",
+        units=found,
+        words=words,
+        site=store.sites.find(site),
+        after=after,
+    )
 
 
 @right("administer")
@@ -58,13 +58,15 @@ def new_unit() -> str | Answer:
 def unit(key: str) -> str:
     store = current.store()
     found = store.units.get(key)
+    records, before = page(store.listing.search(unit=key, before=request.args.get("before", "")))
     return render_template(
         "units/unit.html",
         unit=found,
         site=store.sites.get(found.site),
         state=store.listing.unit_state(key),
-        records=store.records.of_unit(key),
-        names={person.id: person.name for person in store.people.all()},
+        records=records,
+        decisions=store.listing.decisions([one.sha256 for one in records]),
+        before=before,
         plate=plate_rows(found),
         read_at_unit=take_over.lists(found),
         may_take_over=has_right(current.person(), "take_over"),

@@ -1,12 +1,13 @@
 """Sites: where units stand, and the choices there that limits depend on."""
 
-from flask import Blueprint, flash, redirect, render_template, url_for
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp import current
 from webapp.language import _, named_procedure
 from webapp.rights import right
 from webapp.store import Site
+from webapp.store.lists import page
 from webapp.units.forms import PROCEDURE, EntriesForm, SiteForm, data_of, form_class
 from webapp.units.noted import changed, note
 
@@ -20,9 +21,13 @@ def add_to(blueprint: Blueprint) -> None:
 @right("signed_in")
 def sites() -> str:
     store = current.store()
-    found = store.sites.all()
-    units = {one.id: store.units.of_site(one.id) for one in found}
-    return render_template("units/sites.html", sites=found, units=units)
+    found, after = page(store.sites.page(request.args.get("after", "")))
+    return render_template(
+        "units/sites.html",
+        sites=found,
+        units=store.listing.units_at([one.id for one in found]),
+        after=after,
+    )
 
 
 @right("administer")

@@ -80,4 +80,4 @@ def test_all_devices_are_listed_with_owner_and_last_use(sign_in, store: Store, u
     row = page[page.index("trial phone") :]
     assert "Ilse Brook" in row
     assert "2026-11-25" in row
-    assert store.devices.last_uses() == {phone.thumbprint: "2026-11-25T09:30:00.000Z"}
+    assert store.devices.last_uses(store.devices.all()) == {phone.thumbprint: "2026-11-25T09:30:00.000Z"}

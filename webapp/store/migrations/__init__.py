@@ -7,8 +7,14 @@ from collections.abc import Callable
 from itertools import zip_longest
 
 from webapp.store.connection import Connection
-from webapp.store.migrations import first  # noqa: F401 - importing registers the steps, in their order
-from webapp.store.migrations import people  # noqa: F401 - the next step  # isort: skip
+
+# Importing registers the steps, in their order.
+# isort: off
+from webapp.store.migrations import first  # noqa: F401
+from webapp.store.migrations import people  # noqa: F401
+from webapp.store.migrations import lists  # noqa: F401
+
+# isort: on
 from webapp.store.migrations.registry import APPEND_ONLY, MIGRATIONS
 
 __all__ = ["APPEND_ONLY", "MIGRATIONS", "upgrade"]
