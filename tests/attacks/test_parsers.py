@@ -258,7 +258,7 @@ def test_cases_of_the_command_judge() -> None:
     case["entries"] = {name: written_out(value) for name, value in case["entries"].items()}
 
     @given(changed(case))
-    @examples(15)
+    @examples(10)
     def judged_or_told(document: Any) -> None:
         try:
             whole = normalise(parse(json.dumps(document)), procedure)

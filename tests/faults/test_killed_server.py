@@ -40,7 +40,7 @@ def test_whatever_was_acknowledged_survives_hundreds_of_kills(
         installer.start()
     for number in range(KILLS):
         launcher.start()
-        wait_for_answers(installers, pause.randrange(5))
+        wait_for_answers(installers, pause.randrange(4))
         if number % 10 == 0:
             decide_on_all(store, desk)
         time.sleep(pause.uniform(0.0, 0.01))
