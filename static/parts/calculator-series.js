@@ -24,7 +24,7 @@ export function rowsOf(field) {
 
   /** @param {HTMLElement} row @param {string} label */
   const removal = (row, label) =>
-    make("button", { type: "button", class: "button quiet small", "aria-label": phrase("Remove {label}", { label }), onclick: () => remove(row) }, "Remove");
+    make("button", { type: "button", class: "button quiet small", "aria-label": phrase("Remove {label}", { label }), onclick: () => remove(row) }, phrase("Remove"));
 
   /** @param {HTMLElement} row */
   const remove = (row) => {

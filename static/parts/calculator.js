@@ -120,7 +120,7 @@ function resultOf(found, reading, meanings) {
     const value = make("data", { class: "number", value: found.shown }, words(found.shown, found.shownUnit));
     return [make("p", { class: "result-value" }, value, ` ${sign(found.shownUnit)}`)];
   }
-  if (found.reason) return [lacking(phrase("No result. {reason}", { reason: found.reason })), make("p", { class: "code" }, "Code: ", make("code", {}, found.code))];
+  if (found.reason) return [lacking(phrase("No result. {reason}", { reason: found.reason })), make("p", { class: "code" }, phrase("Code:"), " ", make("code", {}, found.code))];
   if (Object.keys(reading.problems).length) return [lacking(phrase("No result yet. Mend what is marked above."))];
   return [lacking(phrase("Missing: {missing}.", { missing: found.missing.map((input) => meanings[input]).join("; ") }))];
 }

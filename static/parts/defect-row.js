@@ -72,7 +72,7 @@ export function defectRow({ begun, content }, session) {
   return make(
     "li",
     { class: "defect" },
-    make("p", {}, make("span", { class: "verdict", "data-verdict": mark }, content.closed ? "Closed" : severityWord(content.severity)), ` ${content.text}`),
+    make("p", {}, make("span", { class: "verdict", "data-verdict": mark }, content.closed ? phrase("Closed") : severityWord(content.severity)), ` ${content.text}`),
     make("p", { class: "line" }, defectWords(content)),
     content.photo ? picture(content.photo, content.text) : null,
     session.open ? closing({ begun, content }, session) : null,

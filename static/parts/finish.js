@@ -74,7 +74,7 @@ function doneWords(step, session) {
  */
 export function showFinish(root, step, session) {
   const [place, button, notice] = [part(root, "finish-state"), part(root, "done"), part(root, "notice")];
-  const takeBack = make("button", { type: "button", class: "button quiet", "data-part": "not-done" }, "Not done after all");
+  const takeBack = make("button", { type: "button", class: "button quiet", "data-part": "not-done" }, phrase("Not done after all"));
   button.after(takeBack);
   const attempt = async (/** @type {() => Promise<any>} */ statement) => {
     try {

@@ -132,7 +132,7 @@ async function show(list) {
   const [outbox, waiting] = await Promise.all([summary(), unsent()]);
   const counts = byVisit(waiting);
   const here = onlyHere(outbox);
-  const heading = here ? phrase("{here} only on this phone.", { here }) : "Nothing waits: the server has received everything.";
+  const heading = here ? phrase("{here} only on this phone.", { here }) : phrase("Nothing waits: the server has received everything.");
   const refused = problemList(await problems(waiting));
   const rows = counts.size > 0 ? await visitList(counts) : null;
   list.replaceChildren(make("p", {}, heading), ...[refused, rows].filter((one) => one !== null));

@@ -8,7 +8,7 @@ import { missingValues, plateAddress } from "./plate-missing.js";
 /** The way to the values that the limits are computed from, with the number of those that steps lack. @param {VisitSession} session */
 export function plateCard(session) {
   const missing = missingValues(session).size;
-  const words = missing ? phrases("One value is missing for the steps", "{count} values are missing for the steps", missing) : "Nothing is missing";
+  const words = missing ? phrases("One value is missing for the steps", "{count} values are missing for the steps", missing) : phrase("Nothing is missing");
   return make(
     "section",
     { class: "card stack" },

@@ -108,7 +108,7 @@ function paintMissing(place, rows, missing, session) {
     const needed = make("span", { class: "line" }, phrase("Needed by: {steps}", { steps: steps.map((step) => step.title).join(", ") }));
     return make("li", {}, make("a", { href: plateAddress(session, row.name), onclick: go }, make("span", {}, row.entry.label), needed));
   });
-  const title = make("h2", {}, lines.length ? phrase("Missing for the steps: {lines}", { lines: lines.length }) : "Nothing is missing");
+  const title = make("h2", {}, lines.length ? phrase("Missing for the steps: {lines}", { lines: lines.length }) : phrase("Nothing is missing"));
   const words = lines.length ? phrase("Read it on the data plate, in the manual or at the place, and give it here.") : phrase("Every value that a step needs is given.");
   place.replaceChildren(title, make("p", { class: "muted" }, words), ...(lines.length ? [make("ul", { class: "list" }, ...lines)] : []));
 }

@@ -36,7 +36,7 @@ function head(session) {
 function thought(session) {
   const found = concerns(session);
   if (found.length === 0) {
-    return make("p", { class: "notice", "data-kind": "success" }, "Nothing failed, nothing is conditional, nothing was overridden, and every instrument is within its calibration date.");
+    return make("p", { class: "notice", "data-kind": "success" }, phrase("Nothing failed, nothing is conditional, nothing was overridden, and every instrument is within its calibration date."));
   }
   const rows = found.map(({ step, words, kind, title }) =>
     make(
@@ -46,7 +46,7 @@ function thought(session) {
         "a",
         { href: stepAddress(session, step) },
         make("span", {}, title ?? session.labels.of(step)),
-        make("span", { class: "tag", "data-state": kind === "blocks" ? "held" : "recheck" }, kind === "blocks" ? "Blocks" : "Look at it"),
+        make("span", { class: "tag", "data-state": kind === "blocks" ? "held" : "recheck" }, kind === "blocks" ? phrase("Blocks") : phrase("Look at it")),
         make("span", { class: "line" }, words),
       ),
     ),

@@ -51,7 +51,7 @@ function inputs() {
  */
 export function askForCode(title) {
   const { photo, typed } = inputs();
-  const video = make("video", { muted: true, playsinline: true, hidden: true, "aria-label": "What the camera sees" });
+  const video = make("video", { muted: true, playsinline: true, hidden: true, "aria-label": phrase("What the camera sees") });
   const status = make("p", { role: "status", class: "muted" }, phrase("Starting the camera ..."));
   const use = make("button", { class: "button quiet" }, phrase("Use what is typed"));
   const giveUp = make("button", { type: "button", class: "button quiet" }, phrase("Cancel"));

@@ -88,7 +88,7 @@ function offer(place, step, asked, code, session) {
     close();
   });
   const leave = make("button", { type: "button", class: "button quiet", onclick: close }, phrase("Leave it"));
-  const box = make("div", { class: "asked", role: "group", "aria-label": "What the code says" }, raw, ...rows.map(({ row }) => row), make("div", { class: "row" }, take, leave));
+  const box = make("div", { class: "asked", role: "group", "aria-label": phrase("What the code says") }, raw, ...rows.map(({ row }) => row), make("div", { class: "row" }, take, leave));
   place.replaceChildren(box);
   take.focus();
 }

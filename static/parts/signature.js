@@ -2,6 +2,7 @@ import { inLanguage, noop, phrase, written } from "../language/phrase.js";
 import { buildRecord, signRecord } from "../signing/record.js";
 import { preparedFor } from "../signing/device-key.js";
 import { confirmWithPasskey, usablePasskeys } from "../signing/passkey.js";
+import { subscribe } from "../record/events.js";
 import { unsent } from "../record/outbox.js";
 import { sendNow } from "../sync/send.js";
 import { make, part, say } from "./element.js";
@@ -143,13 +144,16 @@ export async function mountSignature(root, session) {
   form.addEventListener("submit", () => person && sign(root, session, person, null));
   if (person !== null) await offerPasskey(root, (passkey) => sign(root, session, person, passkey));
   const after = part(root, "after");
-  session.watch(async () => {
+  const paint = async () => {
     const parts = [mayBeSigned(root, session), await afterwards(session), person === null && session.open ? unprepared() : null];
     after.replaceChildren(.../** @type {Node[]} */ (parts.filter(Boolean)));
-  });
+  };
+  session.watch(paint);
+  // What the server has received changes nothing that is judged, so the session does not paint again for it.
+  subscribe(session.visit.id, () => session.open || paint());
 }
 
 function unprepared() {
   const text = phrase("This phone is not prepared for signing. Open Prepare this phone while there is signal; the entries stay.");
-  return make("div", { class: "notice", "data-kind": "warning" }, make("p", {}, text), make("a", { href: "/phone" }, "Prepare this phone"));
+  return make("div", { class: "notice", "data-kind": "warning" }, make("p", {}, text), make("a", { href: "/phone" }, phrase("Prepare this phone")));
 }

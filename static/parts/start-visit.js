@@ -54,7 +54,7 @@ export async function startVisit(root) {
     const found = all.filter((unit) => matches(unit, siteOf(unit), wanted));
     part(root, "units").replaceChildren(...found.slice(0, SHOWN).map((unit) => row(root, unit, siteOf(unit))));
     const more = found.length > SHOWN ? ` ${phrase("The first {shown} are shown: type more of the name.", { shown: SHOWN })}` : "";
-    say(part(root, "found"), found.length ? phrases("One unit found.", "{count} units found.", found.length) + more : "No unit on this phone matches.");
+    say(part(root, "found"), found.length ? phrases("One unit found.", "{count} units found.", found.length) + more : phrase("No unit on this phone matches."));
   };
   search.addEventListener("input", show);
   part(root, "start-form").addEventListener("submit", (/** @type {Event} */ event) => event.preventDefault());
