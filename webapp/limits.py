@@ -41,6 +41,7 @@ def allowances(calls_per_minute: int) -> dict[str, Allowance]:
         "files": Allowance(12, 6),  # a file of unsent entries is gone through as a whole
         "strangers": Allowance(120, 60),  # from one address, at the pages behind labels
         "sign_ins": Allowance(60, 30),  # from one address, right or wrong: each computes a hash
+        "sums": Allowance(600, 300),  # from one address, in the calculator
     }
 
 
@@ -55,6 +56,7 @@ OPEN = {
     ("units.public_unit", "GET"): "strangers",
     ("accounts.sign_in", "POST"): "sign_ins",
     ("accounts.sign_in_with_passkey", "POST"): "sign_ins",
+    ("calculator.formula", "GET"): "sums",
 }
 COSTS = {"sync.work": 20}  # in calls: everything that a phone needs
 
