@@ -40,7 +40,7 @@ PERMISSIONS = {
 }
 
 CODE_READER = "scanning/reader.js"
-"""The one script whose own policy lets WebAssembly be compiled: a worker, which has no document to reach into."""
+"""The one script whose policy lets WebAssembly be compiled: a worker, with no document to reach into."""
 
 CODE_READER_POLICY = {
     "default-src": "'none'",

@@ -26,7 +26,7 @@ PARCEL = "/parcels/{}"
 MAKING = Lock()
 NOT_ON_THE_PHONE = {WORKER, "LICENSE", "package.json", ".DS_Store"}
 OPTIONAL = ("vendor/zxing-wasm/index.js", "vendor/zxing-wasm/zxing_reader.wasm")
-"""What reads codes where the browser cannot: a megabyte that work goes on without, so that no installation waits for it."""
+"""What reads codes where the browser cannot: a megabyte, for which no installation waits."""
 
 
 class KeptPageError(RuntimeError):
