@@ -20,6 +20,8 @@ def install(app: Flask) -> None:
         COMPRESS_MIN_SIZE=400,
     )
     compress = Compress(app)
+    # The reader of codes: less than half of its megabyte then travels.
+    compress.compress_mimetypes_set.add("application/wasm")
 
     @app.after_request
     def shrink(response: Response) -> Response:

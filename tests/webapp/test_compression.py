@@ -6,6 +6,7 @@ from flask.testing import FlaskClient
 
 TAKES = {"Accept-Encoding": "gzip, deflate, br"}
 PUBLIC = ["/static/app.css", "/static/parts/step.js", "/field/commissioning-2/earthing", "/sw.js"]
+READER = "/static/vendor/zxing-wasm/zxing_reader.wasm"
 
 
 @pytest.fixture
@@ -14,7 +15,7 @@ def client(app):
     return FlaskClient(app)
 
 
-@pytest.mark.parametrize("path", PUBLIC)
+@pytest.mark.parametrize("path", [*PUBLIC, READER])
 def test_the_phones_files_and_pages_are_compressed_and_unpack_to_the_same_bytes(client, path):
     with (
         client.get(path, headers={"Accept-Encoding": "identity"}) as plain,
