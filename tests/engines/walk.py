@@ -1,4 +1,4 @@
-"""One visit by the smallest procedure, from the sign-in to the record on the server, with no server between."""
+"""One visit by the smallest procedure, from the sign-in to the record on the server, no server in between."""
 
 from tests.static.cellar import LOGIN, PASSWORD
 
