@@ -25,7 +25,7 @@ END = VOLUME / FLOW * math.log((START - INFLOW) / (LIMIT - INFLOW))  # minutes
 PURE = """async ([points, inflow, limit]) => {
   const { reachedByReadings } = await import("/static/parts/series-outlook.js");
   const { stabilityWords } = await import("/static/parts/series-words.js");
-  const { calibrationWords } = await import("/static/parts/instrument-choice.js");
+  const { calibrationWords } = await import("/static/parts/calibration.js");
   const { changeWords } = await import("/static/parts/last-visit.js");
   const { leftWords } = await import("/static/parts/timer-words.js");
   const running = { since: 0, until: null, over: null, predicted: false };
