@@ -68,6 +68,8 @@ def test_the_work_holds_all_that_is_needed_without_signal(
         "previous",
         "baseline",
     }
+    # A scanned label is found by it; the secret itself stays on the label.
+    assert work["units"][0]["label"] == hashlib.sha256(unit.token.encode()).hexdigest()
     assert [one["id"] for one in work["instruments"]] == [gauge.id]
 
     store.instruments.change(gauge.id, active=False)
