@@ -102,7 +102,7 @@ def test_pages_are_accessible_and_do_not_scroll_sideways(page, server):
 def test_the_list_is_narrowed_down_as_one_types(page, server):
     page.goto(f"{server.url}/calculator")
     page.get_by_label("Search").fill("usp_645_stage_3 LIMIT")
-    expect(page.locator("[data-part=found]")).to_have_text("one formula found.")
+    expect(page.locator("[data-part=found]")).to_have_text("One formula found.")
     expect(page.get_by_role("link", name="usp_645_stage_3_limit")).to_be_visible()
 
 
