@@ -8,7 +8,7 @@ file under its own address, with the headers that it has alone, after checking i
 import gzip
 import json
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 import brotli
@@ -23,6 +23,15 @@ def parcel_of(url: str, mimetype: str | None) -> str:
     if url.startswith("/static/"):
         return "" if (mimetype or "").startswith("image/") else "files"
     return "pages" if mimetype == "text/html" else "documents"
+
+
+SMALL = 2_000_000  # bytes
+
+
+@lru_cache(maxsize=8)
+def compressed(plain: bytes) -> bytes:
+    """Quality 10 saves a twentieth of 9 for two seconds, once; 11 a little more where it is quick."""
+    return brotli.compress(plain, mode=brotli.MODE_TEXT, quality=11 if len(plain) < SMALL else 10, lgwin=24)
 
 
 @dataclass(frozen=True)
@@ -41,7 +50,7 @@ class Parcel:
 
     @cached_property
     def brotli(self) -> bytes:
-        return brotli.compress(self.plain, mode=brotli.MODE_TEXT, quality=9, lgwin=24)
+        return compressed(self.plain)
 
     @cached_property
     def gzip(self) -> bytes:

@@ -8,6 +8,7 @@ from posixpath import dirname, join, normpath
 import pytest
 
 from webapp import create_app
+from webapp.language import LANGUAGES
 from webapp.pwa import precache
 from webapp.settings import Settings
 
@@ -52,11 +53,12 @@ def travels(client, url):
         return len(response.data)
 
 
-def test_the_whole_app_is_small_enough_for_a_weak_signal(app):
-    client = app.test_client(use_cookies=False)
-    files = precache.of(app).files
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_whole_app_is_small_enough_for_a_weak_signal(app, language):
+    client, query = app.test_client(use_cookies=False), precache.query_of(language)
+    files = precache.of(app, language).files
     asked = {parcel or url for url, _, parcel in files} | {"/sw.js"}
-    assert sum(travels(client, url) for url in asked) < LARGEST
+    assert sum(travels(client, url + query) for url in asked) < LARGEST
     assert len(asked) < 12, "Each request costs a weak signal a round trip"
 
 
