@@ -6,7 +6,6 @@ const OTHERS = ["de"];
 
 /** The words of another language; those of English are the keys. */
 async function fetchWords() {
-  if (!OTHERS.includes(language)) return;
   const found = await Promise.all([
     import(`./generated/words.${language}.js`),
     import("./generated/messages.js"),
@@ -59,6 +58,10 @@ async function start(element) {
   }
 }
 
-// Before anything is started, because modules say words as they are read. Without them the page speaks English.
-await fetchWords().catch((error) => console.error("words", error));
-for (const element of document.querySelectorAll("[data-module]")) start(/** @type {HTMLElement} */ (element));
+function startAll() {
+  for (const element of document.querySelectorAll("[data-module]")) start(/** @type {HTMLElement} */ (element));
+}
+
+// Words come before anything is started, because modules say some as they are read; without them the page is English.
+if (OTHERS.includes(language)) fetchWords().catch((error) => console.error("words", error)).then(startAll);
+else startAll();
