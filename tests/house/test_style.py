@@ -58,9 +58,9 @@ def test_no_file_names_a_package_registry():
     assert lines_matching(REGISTRIES) == []
 
 
-@pytest.mark.parametrize("lock", ["webapp/vendor/package-lock.json", "tests/node/package-lock.json"])
-def test_a_lock_file_has_integrity_values_and_no_addresses(lock):
-    text = (ROOT / lock).read_text()
+@pytest.mark.parametrize("folder", ["webapp/vendor", "tests/node", "tests/benchmarks/node"])
+def test_a_lock_file_has_integrity_values_and_no_addresses(folder):
+    text = (ROOT / folder / "package-lock.json").read_text()
     assert '"integrity": "sha512-' in text
     assert '"resolved"' not in text, (
         "Install with omit-lockfile-registry-resolved=true and commit the lock again"
