@@ -9,7 +9,8 @@ import { fetchEvents, fetchWork, reportHeld } from "./fetch.js";
 
 const AFTER_SAVE = 2_000;
 const FETCH_EVERY = 60_000;
-const PAUSES = [5_000, 15_000, 60_000, 300_000];
+// The first is short: a network that says it is back often needs a moment more.
+const PAUSES = [1_000, 5_000, 15_000, 60_000, 300_000];
 
 /** @type {Set<(progress: SendProgress) => void>} */
 const listeners = new Set();
@@ -160,7 +161,10 @@ async function sendAndPlan() {
   const quiet = await quietFor();
   if (quiet > 0) return sendAfter(quiet);
   isNewsWaiting = false;
+  const isJoined = running !== null;
   const { state } = await sendNow({ isAsked: false });
+  // The attempt began before what woke this one, perhaps the network's return: its failure says nothing any more.
+  if (isJoined && state === "offline") return sendAfter(0);
   failures = state === "done" ? 0 : failures + 1;
   sendAfter(isNewsWaiting ? AFTER_SAVE : pauseAfter());
 }
