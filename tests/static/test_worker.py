@@ -9,6 +9,7 @@ import pytest
 import qrcode
 from flask import Flask, request
 
+from tests import browser
 from tests.static.live import Live
 from webapp.pwa import make_blueprint, precache
 
@@ -21,11 +22,16 @@ PAGE = """<!doctype html><html lang="en"><title>{title}</title>
 CACHES = "() => caches.keys()"
 LOOK_FOR_NEWS = """async () => {
   const registration = await navigator.serviceWorker.getRegistration();
-  await registration.update().catch(() => {});
+  const pause = (time) => new Promise(resolve => setTimeout(resolve, time, "slow"));
+  // Chromium has left a question without an answer for minutes.
+  for (let asked = 0; asked < 3; asked += 1) {
+    const looked = registration.update().catch(() => {});
+    if (await Promise.race([looked, pause(15000)]) !== "slow") break;
+  }
   const deadline = Date.now() + 60000;
   while (registration.installing) {
     if (Date.now() > deadline) throw new Error("The worker is still installing after a minute");
-    await new Promise(resolve => setTimeout(resolve, 20));
+    await pause(20);
   }
 }"""
 
@@ -109,6 +115,14 @@ def site(tmp_path):
     site = Site(tmp_path).start()
     yield site
     site.stop()
+
+
+@pytest.fixture(scope="module")
+def chromium(playwright):
+    """A browser of its own: one that many tests had used has left the search for a new worker unanswered."""
+    launched = browser.launch(playwright)
+    yield launched
+    launched.close()
 
 
 @pytest.fixture
