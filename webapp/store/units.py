@@ -187,9 +187,6 @@ class Units(Table[Unit]):
         found = self.select("short_code = ?", [short_code.tidy(typed)], order="name")
         return found[0] if found else None
 
-    def of_site(self, site: str) -> list[Unit]:
-        return self.select("site = ?", [site], order="name")
-
     def find(self, key: str) -> Unit | None:
         found = self.select("id = ?", [key], order="name")
         return found[0] if found else None
