@@ -1,24 +1,16 @@
 """A real browser that runs the phone's modules, to be asked from Python for thousands of answers at once."""
 
-import threading
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
-from pathlib import Path
-
 import pytest
 
-ROOT = Path(__file__).parents[2]
+from tests.file_server import Files, served
+
 PAGE = b"<!doctype html><html lang=en><title>Agreement</title></html>"
 
 
-class Files(SimpleHTTPRequestHandler):
+class FilesOrPage(Files):
     """`/static/` as the application serves it; every other address is an empty page."""
 
-    extensions_map = {**SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript"}
-
-    def __init__(self, *parts, **options):
-        super().__init__(*parts, directory=str(ROOT), **options)
-
-    def do_GET(self):
+    def do_GET(self):  # noqa: N802 - the name that the base class calls
         if self.path.startswith("/static/"):
             return super().do_GET()
         self.send_response(200)
@@ -26,20 +18,12 @@ class Files(SimpleHTTPRequestHandler):
         self.end_headers()
         return self.wfile.write(PAGE)
 
-    def log_message(self, *parts):
-        pass
-
 
 @pytest.fixture(scope="session")
 def static_files():
     """The address of a server of the phone's files."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), Files)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with served(FilesOrPage) as address:
+        yield address
 
 
 @pytest.fixture(scope="session")

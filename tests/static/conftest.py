@@ -1,42 +1,26 @@
 """A real browser, and a server of the phone's files that needs no application."""
 
-import threading
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
-from pathlib import Path
-
 import pytest
 
+from tests.file_server import Files, served
 from tests.static.cellar import EMPTY, SILENT_PAGE, WHO, prepared, real_server
 
-SUITES = Path(__file__).parent
-STATIC = SUITES.parents[1] / "static"
 
-
-class Files(SimpleHTTPRequestHandler):
+class FilesAndSuites(Files):
     """`/static/` as the application serves it; everything else from the folder of the suites."""
-
-    extensions_map = {**SimpleHTTPRequestHandler.extensions_map, ".js": "text/javascript"}
 
     def translate_path(self, path):
         path = path.partition("?")[0]
-        if path.startswith("/static/"):
-            return str(STATIC / path.removeprefix("/static/"))
-        return str(SUITES / path.removeprefix("/tests").lstrip("/"))
-
-    def log_message(self, *parts):
-        pass
+        if not path.startswith("/static/"):
+            path = "/tests/static/" + path.removeprefix("/tests").lstrip("/")
+        return super().translate_path(path)
 
 
 @pytest.fixture(scope="session")
 def files():
     """The address of the server of files."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), Files)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with served(FilesAndSuites) as address:
+        yield address
 
 
 @pytest.fixture
