@@ -11,7 +11,7 @@ import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from checks import messages, procedure, translation
+from checks import identity, messages, procedure, translation
 from checks.catalogue import FORMULAS
 from checks.javascript import formulas_module, tables_module
 from checks.order_page import order_page
@@ -31,8 +31,12 @@ def texts() -> dict[str, str]:
     """What every generated file has to contain, by its path from the project's root."""
     listed = list(FORMULAS.values())
     procedures = [procedure.load(name) for name in procedure.names()]
+    hashed = identity.formulas_hash(listed)
     return {
-        "static/generated/formulas.js": formulas_module(listed, HEAD.format(source="checks/formulas")),
+        "checks/formulas_hash.py": identity.module(hashed),
+        "static/generated/formulas.js": formulas_module(
+            listed, HEAD.format(source="checks/formulas"), hashed
+        ),
         "static/generated/tables.js": tables_module(listed, HEAD.format(source="checks/tables")),
         "static/generated/units.js": units_module(HEAD.format(source="checks/units.py")),
         "static/generated/messages.js": messages.javascript(),

@@ -80,8 +80,8 @@ def function_text(name: str, parameters: Sequence[sympy.Symbol], expression: Any
     return "\n".join([head, *lines, f"  return {result};", "}"])
 
 
-def formulas_module(formulas: Iterable[Formula], head: str) -> str:
-    """The text of `static/generated/formulas.js`."""
+def formulas_module(formulas: Iterable[Formula], head: str, identity: str) -> str:
+    """The text of `static/generated/formulas.js`; records cite `identity`, that of these formulas."""
     listed = list(formulas)
     nodes = _nodes(listed)
     parts = [head, _imports(nodes)]
@@ -89,7 +89,15 @@ def formulas_module(formulas: Iterable[Formula], head: str) -> str:
     parts += [_formula(formula) for formula in listed]
     entries = ",\n".join(_descriptor(formula) for formula in listed)
     parts.append(f"export const formulas = catalogue({{\n{entries},\n}});")
+    parts.append(f'/** What a record cites as its `formulas`. */\nexport const FORMULAS_HASH = "{identity}";')
     return "\n\n".join(parts) + "\n"
+
+
+def definitions(formulas: Iterable[Formula]) -> dict[str, list[str]]:
+    """What decides about the results of each formula and helper, by name: no text for people is in it."""
+    listed = list(formulas)
+    found = {kind.__name__: [_helper(kind)] for kind in _nodes(listed) if kind.prologue() is not None}
+    return found | {one.name: [*_functions(one), _descriptor(one, with_steps=False)] for one in listed}
 
 
 def _nodes(formulas: Sequence[Formula]) -> list[type[Node]]:
@@ -134,16 +142,20 @@ def _helper(kind: type[Node]) -> str:
 
 def _formula(formula: Formula) -> str:
     # One line: a phone on a weak signal loads this; meaning and sources are in docs/generated/formulas.md.
-    parts = [f"/** {formula.text.splitlines()[0]} */"]
-    parts[0] += "\n" + function_text(formula.name, formula.parameters, formula.expression, export=True)
+    return f"/** {formula.text.splitlines()[0]} */\n" + "\n\n".join(_functions(formula))
+
+
+def _functions(formula: Formula) -> list[str]:
+    """The function of a formula and, where readings enter, that of its partial derivatives."""
+    parts = [function_text(formula.name, formula.parameters, formula.expression, export=True)]
     if formula.measured:
         parts.append(
             function_text(f"{formula.name}_slopes", formula.parameters, formula.partials, export=False)
         )
-    return "\n\n".join(parts)
+    return parts
 
 
-def _descriptor(formula: Formula) -> str:
+def _descriptor(formula: Formula, with_steps: bool = True) -> str:
     inputs = ", ".join(f"{json.dumps(name)}: {_input(given)}" for name, given in formula.inputs.items())
     entries = [f"unit: {json.dumps(formula.unit)}", f"inputs: {{{inputs}}}", f"compute: {formula.name}"]
     if formula.measured:
@@ -152,7 +164,7 @@ def _descriptor(formula: Formula) -> str:
         entries.append(f"words: {json.dumps(list(formula.words))}")
     if formula.conditions:
         entries.append(f"refusals: [{', '.join(_refusal(formula, *found) for found in formula.conditions)}]")
-    if formula.steps:
+    if formula.steps and with_steps:
         entries.append(f"steps: {_steps(formula)}")
     return f"  {formula.name}: {{{', '.join(entries)}}}"
 

@@ -164,6 +164,8 @@ interface CommissioningRecord {
   unit: { id: string; name: string; serial: string; plate: Record<string, Cell> };
   site: { id: string; name: string; values: Record<string, Cell> };
   procedure: ProcedureName;
+  /** The identity of the formulas, tables and engine that the judgement was made with. */
+  formulas: string;
   instruments: Record<string, Instrument>;
   events: EntryEvent[];
   judgement: Judgement;
@@ -179,8 +181,9 @@ interface CommissioningRecord {
   app: string;
 }
 
-/** `waiting`: only on this phone. `received`: the server returned our hash of it. `problem`: refused, kept here. */
-type Sent = "waiting" | "received" | "problem";
+/** `waiting`: only on this phone. `received`: the server returned our hash of it. `problem`: refused, kept here.
+ * `apart`: the server set it apart, and it was entered again. */
+type Sent = "waiting" | "received" | "problem" | "apart";
 
 interface Problem {
   code: string;

@@ -10,6 +10,7 @@ from joserfc import jwk, jws
 
 from checks.engine import judge
 from checks.fold import fold
+from checks.formulas_hash import FORMULAS_HASH
 from checks.procedure import plain, procedure_hash
 from checks.procedure.load import parse
 from webapp.store import Device, Person, Store, Unit, Visit
@@ -166,6 +167,7 @@ class Phone:
         case = {**EMPTY, "plate": unit.plate, "site": site.values, **fold(PROCEDURE, events)}
         content |= {"judgement": judge(PROCEDURE, case), "previous": unit.previous, "corrects": visit.record}
         content |= self.signature("I carried out these checks and the readings are mine.") | {"app": "trial"}
+        content["formulas"] = FORMULAS_HASH
         return content | changes
 
     def decision(

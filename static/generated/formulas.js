@@ -1901,3 +1901,6 @@ export const formulas = catalogue({
   usp_645_stage_3_limit: {unit: "uS/cm", inputs: {"ph": {"unit": "pH", "minimum": 4.95, "below": 7.05}}, compute: usp_645_stage_3_limit, measured: ["ph"], slopes: usp_645_stage_3_limit_slopes},
   ph_eur_purified_water_limit: {unit: "uS/cm", inputs: {"temperature": {"unit": "degC", "minimum": 0, "maximum": 100}}, compute: ph_eur_purified_water_limit, measured: ["temperature"], slopes: ph_eur_purified_water_limit_slopes},
 });
+
+/** What a record cites as its `formulas`. */
+export const FORMULAS_HASH = "dd5dc879569712e49ffdc60d480a082bbc28ee5abcd9ec15e6f050544ee2014b";

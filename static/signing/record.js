@@ -1,5 +1,6 @@
 import { BUILD } from "/build.js";
 import { judge } from "../judging/engine.js";
+import { FORMULAS_HASH } from "../generated/formulas.js";
 import { fold } from "../judging/fold.js";
 import { phrase } from "../language/phrase.js";
 import { announce } from "../record/changes.js";
@@ -41,6 +42,7 @@ async function contents(visit, events) {
     unit: { id: unit.id, name: unit.name, serial: unit.serial, plate: unit.plate, baseline },
     site: { id: site.id, name: site.name, values: site.values },
     procedure: visit.procedure,
+    formulas: FORMULAS_HASH,
     instruments: used,
     events,
     judgement,

@@ -102,6 +102,7 @@ def hashes(papers: sheet.Papers) -> list[dict[str, str]]:
     rows = {
         _("Record identity (SHA-256 of the payload)"): papers.identity,
         _("Procedure (SHA-256)"): record["procedure"]["hash"],
+        **formulas_hash(record),
         _("Key of {name} (RFC 7638)", name=record["signer"]["name"]): record["device"],
     }
     # Two decisions may come from two devices of one person: the dates tell them apart.
@@ -109,6 +110,10 @@ def hashes(papers: sheet.Papers) -> list[dict[str, str]]:
         name, day = one["signer"]["name"], date(one["signed_at"])
         rows[_("Key of {name}, {day} (RFC 7638)", name=name, day=day)] = one["device"]
     return [{"label": label, "value": value} for label, value in rows.items()]
+
+
+def formulas_hash(record: Mapping[str, Any]) -> dict[str, str]:
+    return {_("Formulas (SHA-256)"): record["formulas"]} if record.get("formulas") else {}
 
 
 def how_to_verify(papers: sheet.Papers) -> list[str]:

@@ -1,6 +1,7 @@
 """A signed record as plain data for a reader: what the certificate prints and the office shows.
 
-Everything here is derived from the record, its decision and the procedure; nothing is judged again.
+Everything here is derived from the record, its decision and the procedure. Nothing is judged again but a
+record of other formulas than today's, whose verdicts stand as they were signed.
 """
 
 from collections import Counter
@@ -9,7 +10,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from checks.entries import fits
-from webapp.certificate import changes, defects, figures, steps
+from checks.instrument import kind_in_words
+from webapp.certificate import changes, defects, figures, formulas, steps
 from webapp.certificate.wording import DECISIONS, ROLES, Wording, verdict
 from webapp.language import ENGLISH, _, language, ngettext, noop, say
 from webapp.read_at_unit import values_read
@@ -176,6 +178,7 @@ def identity_rows(papers: Papers) -> list[dict[str, str]]:
         _("Procedure"): _(
             "{title}, version {version}", title=say(papers.procedure["title"]), version=procedure["version"]
         ),
+        _("Formulas"): formulas.sentence(record, papers.procedure),
         _("Visit"): record["visit"],
         _("Record before this one"): record["previous"] or _("none: the first of this unit"),
     }
@@ -258,7 +261,7 @@ def instrument_row(one: dict[str, Any], signed_at: str) -> dict[str, Any]:
     due = one.get("calibration_due")
     return {
         "name": one["name"],
-        "kind": say(one["kind"].replace("_", " ")),
+        "kind": say(kind_in_words(one["kind"])),
         "serial": one["serial"],
         "due": figures.day(due) or _("not stated"),
         "overdue": due is not None and due < signed_at[:10],

@@ -10,6 +10,7 @@ from webapp.commands.confirmations import check_confirmation
 from webapp.commands.documents import Documents, Signed, Trail
 from webapp.signing import Finding, Key, chain, jws, order_findings, trail, verify_decision, verify_record
 from webapp.signing.canonical import digest
+from webapp.signing.judged_again import Judged
 from webapp.signing.photos import photos_named
 
 # What the audit trail calls a decision, and what the decision itself says.
@@ -25,7 +26,8 @@ DECIDED = {
 class Verified:
     """What was found about one document; `notes` do not make it invalid.
 
-    `is_confirmed`: a passkey of the signer confirmed it, and that was verified.
+    `is_confirmed`: a passkey of the signer confirmed it, and that was verified. `judged`: what
+    judging a record again gave, where its verification came so far.
     """
 
     kind: str
@@ -35,6 +37,7 @@ class Verified:
     content: Mapping[str, Any] | None = None
     notes: list[str] = field(default_factory=list)
     is_confirmed: bool = False
+    judged: Judged | None = None
 
     @property
     def valid(self) -> bool:
@@ -49,6 +52,13 @@ class Verified:
             summary |= {
                 "unit": content["unit"]["serial"],
                 "verdict": content["judgement"]["record"]["verdict"],
+            }
+        if self.judged:
+            summary["judged"] = {
+                "formulas": self.judged.formulas,
+                "today": self.judged.today,
+                "same": self.judged.is_same,
+                "differ": list(self.judged.verdicts),
             }
         return {
             "kind": self.kind,
@@ -85,6 +95,7 @@ def verified_record(documents: Documents, signed: Signed) -> Verified:
     result = verify_record(signed.text, lookup(documents, signed), documents.procedures, signed.received_at)
     found = Verified("record", signed.place, list(result.findings), result.sha256, result.content)
     found.notes += owner_notes(documents, signed)
+    found.judged = result.judged
     if result.content:
         found.findings += photo_findings(documents, signed, result.content)
         found.notes += photo_notes(documents, result.content)

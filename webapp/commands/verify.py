@@ -8,6 +8,7 @@ from webapp.commands.documents import Documents
 from webapp.commands.files import add_copy, from_files
 from webapp.commands.group import NOT_ACCEPTABLE, BadInput, json_option, print_json
 from webapp.commands.verdicts import Verified, first_broken, verify_all
+from webapp.signing.judged_again import Judged, listed
 
 FILE = click.Path(exists=True, dir_okay=False)
 LINKS = {"chain": "record", "audit trail": "hash"}
@@ -98,8 +99,21 @@ def print_verified(one: Verified) -> None:
     # What an invalid document says about itself is only what it says.
     for line in summary(one):
         click.echo(f"  {line}" if one.valid else f"  it claims: {line}")
+    if one.judged:
+        click.echo(f"  {judged_again(one.judged)}")
     for note in one.notes:
         click.echo(f"  {note}")
+
+
+def judged_again(judged: Judged) -> str:
+    """With which formulas a record was judged and was judged again, and whether that gave the same."""
+    if judged.has_own_formulas:
+        return f"Judged with the formulas {judged.today}, and again today with the same."
+    named = f"the formulas {judged.formulas}" if judged.formulas else "formulas that it does not name"
+    if judged.problem:
+        return f"Judged with {named}; today's, {judged.today}, cannot judge it ({judged.problem})."
+    result = f"these differ: {listed(judged.verdicts)}" if judged.verdicts else "the same verdicts"
+    return f"Judged with {named}; judged again today with {judged.today}: {result}."
 
 
 def summary(one: Verified) -> list[str]:

@@ -12,6 +12,7 @@ from typing import Any, Protocol
 from PIL import Image, ImageDraw
 
 from checks import procedure as procedures
+from checks.formulas_hash import FORMULAS_HASH
 from checks.units import read_typed
 from webapp.receiving import receive_decision, receive_events, receive_record
 from webapp.signing import jws
@@ -243,6 +244,7 @@ def record_of(diary: Diary, visit: dict[str, Any], events: list[Event], at: date
         "kind": diary.document["id"],
         **contents,
         "procedure": diary.procedure,
+        "formulas": FORMULAS_HASH,
         "judgement": judgement_of(contents, diary.document),
         "previous": (contents["unit"].get("baseline") or {}).get("record"),
         "corrects": None,

@@ -19,6 +19,7 @@ from webapp.receiving.confirmation import keep_confirmation, unconfirmed
 from webapp.receiving.known import Known, ids_of
 from webapp.signing import Finding, chain, verify_record
 from webapp.signing.canonical import canonical, digest
+from webapp.signing.judged_again import Judged, listed
 from webapp.store import NewEvent, NotInStore, Person, Quarantined, Record, Store, Visit
 from webapp.store.table import written
 
@@ -45,6 +46,7 @@ def receive_record(
         if kept is not None:
             return Answer(kept.sha256, state_for_phone(kept), kept.reasons)
         new: list[NewEvent] = []
+        result = result.also(judged_otherwise(result.judged))
         if result.content is not None and result.valid:
             result = result.also(unfit(store, result.content, person, new))
         if result.content is not None and result.valid and result.sha256:
@@ -52,7 +54,7 @@ def receive_record(
         if result.content is None or result.sha256 is None or not result.valid:
             visit = result.content["visit"] if result.content else None
             return quarantine(store, "record", text, person, result, visit)
-        record = keep(store, result.sha256, result.content, text, new)
+        record = keep(store, result.sha256, result.content, text, new, list(formulas_remarks(result.judged)))
         keep_confirmation(store, result.sha256, assertion)
     return Answer(record.sha256, record.state, record.reasons)
 
@@ -62,10 +64,17 @@ def state_for_phone(record: Record) -> str:
     return "returned" if record.reopening else record.state
 
 
-def keep(store: Store, sha256: str, content: dict[str, Any], text: str, new: list[NewEvent]) -> Record:
+def keep(
+    store: Store,
+    sha256: str,
+    content: dict[str, Any],
+    text: str,
+    new: list[NewEvent],
+    more: list[dict[str, Any]],
+) -> Record:
     # The phone sends its entries first, but a record that overtook them must not stand without them.
     store.events.add(new)
-    store.records.keep(sha256, content, text, list(remarks(store, content)))
+    store.records.keep(sha256, content, text, [*more, *remarks(store, content)])
     store.listing.refresh(content["visit"], content["unit"]["id"])
     store.audit.add("record_received", person=content["signer"]["id"], subject=sha256)
     return store.records.get(sha256)
@@ -91,6 +100,32 @@ def unfit(store: Store, content: Mapping[str, Any], person: Person, new: list[Ne
         *fits_chain(store, content),
         *(finding for event in content["events"] for finding in fits_event(known, event, person, new)),
     ]
+
+
+def judged_otherwise(judged: Judged | None) -> list[Finding]:
+    """Other formulas than the server's, mostly of an app that awaits its update, may not change a verdict."""
+    if judged is None or judged.has_own_formulas or judged.is_same:
+        return []
+    if not judged.verdicts:
+        detail = "The phone judged with other formulas than the server's, which give no result here."
+        return finding_of("formulas_differ", detail, "events")
+    shown = listed(judged.verdicts)
+    detail = f"The phone judged with other formulas than the server's, which differ at {shown}."
+    return finding_of("formulas_differ", detail, judged.verdicts[0])
+
+
+def formulas_remarks(judged: Judged | None) -> Iterator[dict[str, Any]]:
+    """Other formulas that gave the same verdicts keep no record out, and are told."""
+    if judged is None or judged.has_own_formulas:
+        return
+    detail = "The phone judged with other formulas than the server; the verdicts are the same."
+    if judged.values:
+        shown = listed(judged.values)
+        detail = (
+            "The phone judged with other formulas than the server; the verdicts are the same, "
+            f"values differ at {shown}."
+        )
+    yield note("formulas_differ", detail)
 
 
 def disabled(person: Person) -> Iterator[Finding]:

@@ -1,7 +1,10 @@
 """What a verification found."""
 
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from webapp.signing.judged_again import Judged
 
 
 @dataclass(frozen=True)
@@ -22,13 +25,14 @@ class Verification:
     """The result for one signed document: valid if nothing was found.
 
     ``sha256`` is the document's identity, the hash of its payload; it and ``content`` are None when the text
-    could not be read that far.
+    could not be read that far. ``judged`` is what judging again gave, None where that was not reached.
     """
 
     findings: tuple[Finding, ...]
     sha256: str | None = None
     content: dict[str, Any] | None = None
     device: str | None = None
+    judged: "Judged | None" = None
 
     @property
     def valid(self) -> bool:
@@ -36,4 +40,4 @@ class Verification:
 
     def also(self, findings: list[Finding]) -> "Verification":
         """The same with more findings."""
-        return Verification((*self.findings, *findings), self.sha256, self.content, self.device)
+        return replace(self, findings=(*self.findings, *findings))

@@ -1,9 +1,11 @@
 """The verdicts of a record, computed again from its events."""
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
+from checks.formulas_hash import FORMULAS_HASH
 from webapp.signing.findings import Finding
 
 RELATIVE = 1e-9
@@ -12,6 +14,8 @@ ABSOLUTE = 1e-12
 
 SHOWN = 5
 LISTS, NUMBERS = (list, tuple), (int, float)
+
+WORDS = ("verdict", "state", "applies")
 
 LATER = {"rules": ("k", "nu"), "steps": ("defects",)}
 """Members of a result that came after records had been signed: a record without them is as good as it was."""
@@ -32,24 +36,84 @@ def judgement_of(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> di
     return judge(procedure, case)
 
 
-def findings(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> list[Finding]:
-    """Whether the judgement in the record is the one that its events give, and is one that may be signed."""
+@dataclass(frozen=True)
+class Judged:
+    """A record judged again with the formulas of today, which need not be those of its time.
+
+    ``formulas`` is the identity of those that it names, None in a record that names none; ``today`` that of
+    ours. ``verdicts`` are the places where another verdict or state comes out, ``values`` those of everything
+    else that differs. ``problem`` says why the record could not be judged again. ``is_complete`` is what the
+    record says of itself.
+    """
+
+    formulas: str | None
+    today: str
+    verdicts: tuple[str, ...] = ()
+    values: tuple[str, ...] = ()
+    problem: str | None = None
+    is_complete: bool = True
+
+    @property
+    def has_own_formulas(self) -> bool:
+        """Whether today's formulas are the ones that the record was judged with."""
+        return self.formulas == self.today
+
+    @property
+    def is_same(self) -> bool:
+        """The same verdicts: values may differ where the formulas do."""
+        return not self.verdicts and self.problem is None
+
+
+def judged_again(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> Judged:
+    """What today's formulas make of the events of a record. Never raises."""
+    named = content.get("formulas")
     try:
         again = judgement_of(content, procedure)
     except Exception as error:  # content from outside may break the engine; that must not break the server
-        return [Finding("not_judgeable", f"The entries could not be judged again ({error!r}).", "events")]
+        return Judged(named, FORMULAS_HASH, problem=repr(error))
     # Both sides evaluate the same expressions, but their libraries may round the last digit otherwise.
-    ours = as_then(again, content["judgement"])
-    same = is_same(ours, content["judgement"])
-    places = [] if same else list(differences(content["judgement"], ours, "judgement"))
-    if places:
-        shown = ", ".join(places[:SHOWN]) + (" and more" if len(places) > SHOWN else "")
+    ours, signed = as_then(again, content["judgement"]), content["judgement"]
+    complete = signed["record"].get("state") == "complete"
+    if is_same(ours, signed):
+        return Judged(named, FORMULAS_HASH, is_complete=complete)
+    verdicts = tuple(differences(verdicts_of(signed), verdicts_of(ours), "judgement"))
+    others = (place for place in differences(signed, ours, "judgement") if place not in verdicts)
+    return Judged(named, FORMULAS_HASH, verdicts, tuple(others), is_complete=complete)
+
+
+def verdicts_of(judgement: Mapping[str, Any]) -> dict[str, Any]:
+    """The words of a judgement alone, at their places."""
+    return {
+        part: {
+            name: {word: result.get(word) for word in WORDS if word in result}
+            for name, result in judgement[part].items()
+        }
+        for part in ("rules", "steps")
+    } | {"record": {word: judgement["record"].get(word) for word in WORDS}}
+
+
+def findings(judged: Judged) -> list[Finding]:
+    """What is wrong with a record whose formulas are those of today, or that never was complete.
+
+    Of one with other formulas a difference is no fault of the document, and is told beside it.
+    """
+    places = [*judged.verdicts, *judged.values]
+    if judged.problem is not None and judged.has_own_formulas:
+        detail = f"The entries could not be judged again ({judged.problem})."
+        return [Finding("not_judgeable", detail, "events")]
+    if places and judged.has_own_formulas:
+        shown = listed(places)
         return [Finding("verdicts_differ", f"Judged again, the result differs at {shown}.", places[0])]
-    if again["record"]["state"] != "complete":
+    if not judged.is_complete:
         return [
             Finding("incomplete", "Steps are still open, so the record cannot be signed.", "judgement.record")
         ]
     return []
+
+
+def listed(places: Sequence[str]) -> str:
+    """The first of some places, in a sentence."""
+    return ", ".join(places[:SHOWN]) + (" and more" if len(places) > SHOWN else "")
 
 
 def as_then(again: Mapping[str, Any], signed: Mapping[str, Any]) -> dict[str, Any]:

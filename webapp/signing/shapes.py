@@ -180,6 +180,7 @@ RECORD = {
     },
     "site": {"id": KEY, "name": NAME, "values": Map(dict)},
     "procedure": PROCEDURE,
+    "formulas": Optional(SHA256),
     "instruments": Map(dict),
     "events": [EVENT],
     "judgement": {"quantities": Map(dict), "rules": Map(dict), "steps": Map(dict), "record": dict},

@@ -4,7 +4,7 @@ Needs no server and no database, so that ``firstwater verify`` says the same as 
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
 from webapp.signing import judged_again, jws, shapes
@@ -51,13 +51,15 @@ def verify_record(
 
     ``device_lookup`` gives the key of a thumbprint or None, ``procedures`` that of a hash.
     A key revoked before ``received_at`` (now, when it is None) is refused; older signatures stay valid.
+    A record of other formulas than today's stays valid where another verdict comes out: ``judged`` says so.
     The place in the unit's chain is checked by :mod:`webapp.signing.chain`, which knows the neighbours.
     """
     result = verify_document(text, jws.RECORD, shapes.RECORD, device_lookup, received_at)
     if result.content is None or not result.valid:
         return result
-    role = _role(result.content, FILLING_ROLES)
-    return result.also([*role, *(_events(result.content) or _judgement(result.content, procedures))])
+    content, wrong = result.content, _events(result.content)
+    result = result.also([*_role(content, FILLING_ROLES), *wrong])
+    return result if wrong else _judgement(result, content, procedures)
 
 
 def verify_decision(
@@ -145,12 +147,14 @@ def _events(content: Mapping[str, Any]) -> list[Finding]:
     return []
 
 
-def _judgement(content: Mapping[str, Any], procedures: Procedures) -> list[Finding]:
+def _judgement(result: Verification, content: Mapping[str, Any], procedures: Procedures) -> Verification:
     named = content["procedure"]
     procedure = procedures.get(named["hash"])
     if procedure is None or (procedure["id"], procedure["version"]) != (named["id"], named["version"]):
-        return [Finding("procedure_unknown", "This version of the procedure is not known here.", "procedure")]
-    return judged_again.findings(content, procedure)
+        detail = "This version of the procedure is not known here."
+        return result.also([Finding("procedure_unknown", detail, "procedure")])
+    judged = judged_again.judged_again(content, procedure)
+    return replace(result, judged=judged).also(judged_again.findings(judged))
 
 
 def decision_findings(decision: Mapping[str, Any], content: Mapping[str, Any]) -> list[Finding]:

@@ -9,8 +9,10 @@ import pypdf
 import pytest
 from joserfc import jwk, jws
 
+from checks.formulas_hash import FORMULAS_HASH
 from tests.phone import PROCEDURE
 from webapp.certificate import Papers, render
+from webapp.certificate.sheet import build
 from webapp.receiving import receive_decision, receive_record
 
 NASTY = '#panic("x") $x^2$ \\ "quoted" *bold* <label> @ref שלום 😀'
@@ -52,6 +54,24 @@ def test_the_signed_record_and_the_decision_are_inside_byte_for_byte(certificate
     pdf, record, decision = certificate()
     assert attached(pdf, "record.jws") == record.encode()
     assert attached(pdf, "decision.jws") == decision.encode()
+
+
+@pytest.mark.parametrize(
+    ("formulas", "verdict", "said"),
+    [
+        (FORMULAS_HASH, "pass", f"Judged with the formulas {FORMULAS_HASH[:12]}, which are today's."),
+        ("0" * 64, "pass", f"judged again with today's, {FORMULAS_HASH[:12]}: the same verdicts."),
+        ("0" * 64, "fail", "these differ: judgement.rules.test.tight.verdict."),
+        (None, "pass", "Judged with formulas that this record does not name; judged again"),
+    ],
+)
+def test_a_reader_is_told_with_which_formulas_it_was_judged(phone, unit, formulas, verdict, said):
+    record = phone.record(visit := phone.start(unit), phone.entries(visit.id), formulas=formulas)
+    if formulas is None:
+        del record["formulas"]
+    record["judgement"]["rules"]["test.tight"]["verdict"] = verdict
+    rows = {row["label"]: row["value"] for row in build(Papers(record, "0" * 64, PROCEDURE))["identity_rows"]}
+    assert said in rows["Formulas"]
 
 
 def test_any_jose_library_verifies_what_is_inside_with_the_keys_inside(certificate):

@@ -6,6 +6,7 @@ import json
 import pytest
 from joserfc import jwk
 
+from checks.formulas_hash import FORMULAS_HASH
 from tests.phone import Phone
 from webapp.receiving import receive_decision, receive_record
 
@@ -92,6 +93,22 @@ def test_a_false_verdict_that_is_rightly_signed_is_found_by_judging_again(
     status, answer = verified(firstwater, bundle(lambda it: it["records"][0].update(jws=forged)))
     assert status == 1
     assert first_code(answer) == "verdicts_differ"
+
+
+def test_a_record_of_other_formulas_says_what_today_s_formulas_make_of_it(
+    firstwater, store, bundle, phone, unit
+):
+    visit = phone.start(unit)
+    content = phone.record(visit, phone.entries(visit.id), formulas="0" * 64)
+    content["judgement"]["rules"]["test.tight"]["verdict"] = "conditional_pass"
+    old = phone.sign(content, "firstwater-record+jws")
+    change = bundle(lambda it: it["records"][0].update(jws=old))
+    found = verified(firstwater, change)[1]["documents"][0]
+    assert found["valid"]
+    place = "judgement.rules.test.tight.verdict"
+    assert found["judged"] == {"formulas": "0" * 64, "today": FORMULAS_HASH, "same": False, "differ": [place]}
+    said = f"Judged with the formulas {'0' * 64}; judged again today with {FORMULAS_HASH}: "
+    assert f"{said}these differ: {place}." in firstwater("verify", change).out
 
 
 def test_a_key_that_is_another_persons_is_found(firstwater, bundle, desk):

@@ -138,6 +138,32 @@ def test_a_clock_that_was_wrong_is_named(phone: Phone, visit: Visit, send, offse
     assert details == ([expected] if expected else [])
 
 
+OTHER = "The phone judged with other formulas than the server"
+
+
+@pytest.mark.parametrize(
+    ("place", "value", "state", "detail"),
+    [
+        (None, None, "signed", f"{OTHER}; the verdicts are the same."),
+        ("quantities", 11, "signed", "values differ at judgement.quantities.test.limit.value."),
+        ("rules", "fail", "quarantined", "which differ at judgement.rules.test.tight.verdict."),
+    ],
+)
+def test_other_formulas_are_told_and_keep_a_record_out_only_where_a_verdict_differs(
+    store: Store, phone: Phone, visit: Visit, send, place, value, state, detail
+) -> None:
+    content = phone.record(visit, phone.entries(visit.id), formulas="0" * 64)
+    if place == "quantities":
+        content["judgement"][place]["test.limit"]["value"] = value
+    elif place:
+        content["judgement"][place]["test.tight"]["verdict"] = value
+    answer = send(phone.sign(content, "firstwater-record+jws"))
+    assert (answer.state, codes(answer)) == (state, ["formulas_differ"])
+    assert answer.reasons[0]["detail"].startswith(OTHER)
+    assert answer.reasons[0]["detail"].endswith(detail)
+    assert len(store.quarantine.waiting()) == (state == "quarantined"), "kept there, never dropped"
+
+
 @pytest.mark.parametrize(
     ("place", "value", "code"),
     [

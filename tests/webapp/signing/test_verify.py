@@ -102,6 +102,34 @@ def test_a_record_of_a_build_that_knew_less_verifies_and_one_that_lacks_what_it_
     assert codes(verify_record(text, keys.get, PROCEDURES)) == expected
 
 
+@pytest.mark.parametrize("formulas", ["0" * 64, None])
+def test_a_record_of_other_formulas_stays_valid_and_says_where_todays_differ(
+    phone: Phone, unit: Unit, keys, formulas: str | None
+) -> None:
+    content = phone.record(visit := phone.start(unit), phone.entries(visit.id), formulas=formulas)
+    if formulas is None:
+        del content["formulas"]
+    content["judgement"]["quantities"]["test.limit"]["value"] = 11
+    result = verify_record(phone.sign(content, "firstwater-record+jws"), keys.get, PROCEDURES)
+    assert result.valid
+    assert (result.judged.formulas, result.judged.is_same) == (formulas, True)
+    assert result.judged.values == ("judgement.quantities.test.limit.value",)
+    content["judgement"]["rules"]["test.tight"]["verdict"] = "conditional_pass"
+    result = verify_record(phone.sign(content, "firstwater-record+jws"), keys.get, PROCEDURES)
+    assert result.valid
+    assert not result.judged.is_same
+    assert result.judged.verdicts == ("judgement.rules.test.tight.verdict",)
+
+
+def test_no_formulas_make_a_record_valid_that_says_itself_that_it_is_not_complete(
+    phone: Phone, unit: Unit, keys
+) -> None:
+    content = phone.record(visit := phone.start(unit), phone.entries(visit.id), formulas="0" * 64)
+    content["judgement"]["record"]["state"] = "incomplete"
+    text = phone.sign(content, "firstwater-record+jws")
+    assert codes(verify_record(text, keys.get, PROCEDURES)) == ["incomplete"]
+
+
 @pytest.mark.parametrize(
     ("ours", "theirs", "places"),
     [
