@@ -13,7 +13,14 @@ from checks.units import OFFERED, can_convert, conversion_slope, convert
 
 Instrument = Mapping[str, Any]
 Reason = dict[str, Any]
+SHORT_NAMES = {"ph": "pH", "toc": "TOC"}
+"""Words of a kind that are written otherwise than their code."""
 SPECIFIED = ("accuracy_of_reading", "accuracy_of_range", "digits", "resolution", "calibration_uncertainty")
+
+
+def kind_in_words(kind: str) -> str:
+    """The kind of an instrument as English words, which are the key of its translation: `pH meter`."""
+    return " ".join(SHORT_NAMES.get(word, word) for word in kind.split("_"))
 
 
 def standard_uncertainty(

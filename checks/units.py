@@ -313,6 +313,11 @@ def _unit_meant(
     return named, None
 
 
+def names_a_unit(typed: str) -> bool:
+    """Whether somebody typed a unit beside the number: it is then shown as it was typed."""
+    return re.search(r"[^\W\d_]|[%°]", typed) is not None
+
+
 def unit_named(text: str) -> str | None:
     """The offered unit that was meant: exact first, then whatever the case of the letters."""
     exact, lowered = spellings()

@@ -16,6 +16,7 @@ from checks import translation
 from checks.catalogue import FORMULAS
 from checks.formula import Formula
 from checks.inputs import Choice
+from checks.instrument import kind_in_words
 from checks.messages import SENTENCES, SEVERITIES, STATES, VERDICTS
 from checks.units import OFFERED
 from webapp.certificate.render import LAYOUT, SAID
@@ -137,7 +138,7 @@ def instrument_kinds() -> set[str]:
     """The kinds of instrument that the procedures ask for, as words."""
     steps = [step for name in procedures.names() for step in procedures.load(name)["steps"]]
     asked = [entry["instrument"] for step in steps for entry in step["entries"]]
-    return {kind.replace("_", " ") for kind in asked if kind}
+    return {kind_in_words(kind) for kind in asked if kind}
 
 
 def formula_texts(formula: Formula) -> Iterator[str]:

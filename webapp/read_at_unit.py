@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from checks.fold import ENTERED, fold
-from checks.units import OFFERED
+from checks.units import OFFERED, names_a_unit
 from webapp.language import _
 from webapp.language import procedure as translated
 from webapp.store import Store, Unit
@@ -71,7 +71,8 @@ def in_words(entry: Mapping[str, Any], cell: Mapping[str, Any]) -> str:
         if option["value"] == value:
             return str(option["label"])
     unit = OFFERED.get(cell.get("unit") or entry["unit"] or "1")
-    parts = (cell.get("typed") or value, unit.label if unit else "")
+    typed = cell.get("typed") or value
+    parts = (typed, unit.label if unit and not names_a_unit(str(typed)) else "")
     return " ".join(str(part) for part in parts if part not in (None, ""))
 
 

@@ -37,11 +37,11 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     ),
     "too_many_attempts": (
         "Too many attempts",
-        "Wait $seconds seconds, then try again.",
+        "Wait $seconds s, then try again.",
     ),
     "too_many_calls": (
         "Too many requests",
-        "Wait $seconds seconds, then go on. Nothing was changed, and nothing on this phone is lost.",
+        "Wait $seconds s, then go on. Nothing was changed, and nothing on this phone is lost.",
     ),
     "wrong_password": ("That is not your password", "Check it and enter it again."),
     "challenge_old": (

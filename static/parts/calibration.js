@@ -18,8 +18,11 @@ export function calibrationWords({ calibration_due: due }, on) {
   return due < day(on) ? phrase("calibration ended {due}", { due: written(due) }) : phrase("calibration ends {due}", { due: written(due) });
 }
 
+/** The same words as `kind_in_words` of checks/instrument.py, which are the keys of the translations. */
+const SHORT_NAMES = new Map([["ph", "pH"], ["toc", "TOC"]]);
+
 /** @param {string} kind */
-export const kindInWords = (kind) => phrase(kind.replaceAll("_", " "));
+export const kindInWords = (kind) => phrase(kind.split("_").map((word) => SHORT_NAMES.get(word) ?? word).join(" "));
 
 /** An instrument as a choice names it. @param {Instrument} instrument */
 export function instrumentInWords(instrument) {

@@ -30,7 +30,7 @@ function row(session, need) {
   select.addEventListener("change", tell);
   tell();
   const kind = kindInWords(need.kind);
-  const label = make("label", { for: id }, kind.charAt(0).toUpperCase() + kind.slice(1));
+  const label = make("label", { for: id }, /^.[A-Z]/.test(kind) ? kind : kind.charAt(0).toUpperCase() + kind.slice(1));
   const steps = make("p", { class: "hint", id: `${id}_steps` }, phrase("For: {steps}", { steps: need.steps.join(", ") }));
   return make("li", { class: "field" }, label, steps, select, words);
 }

@@ -38,6 +38,18 @@ function notes(session, step) {
 }
 
 /**
+ * What was entered. It is folded where the step has passed, so that one finds what did not.
+ * @param {VisitSession} session @param {any} step @param {any[]} entered
+ */
+function folded(session, step, entered) {
+  if (entered.length === 0) return null;
+  const facts = make("dl", { class: "facts" }, ...entered.flatMap((entry) => row(session, step, entry)));
+  const hasPassed = session.judgement.steps[step.id].verdict === "pass" && stateOf(session, step) === "done";
+  const words = make("summary", {}, phrases("{count} entry", "{count} entries", entered.length));
+  return make("details", { class: "entered", "data-step": step.id, open: !hasPassed }, words, facts);
+}
+
+/**
  * A step on the review page: state, verdict, its entries, and the way back to change them.
  * @param {VisitSession} session
  * @param {any} step
@@ -59,7 +71,7 @@ export function stepInShort(session, step) {
     { class: "card short" },
     make("div", { class: "row" }, make("h3", {}, step.title), change),
     make("p", { class: "row" }, make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word), verdictMark(verdict)),
-    make("dl", { class: "facts" }, ...entered.flatMap((/** @type {any} */ entry) => row(session, step, entry))),
+    folded(session, step, entered),
     left.length ? make("p", { class: "lacking" }, phrase("Not entered: {left}.", { left: left.map((/** @type {any} */ entry) => entry.label).join("; ") })) : null,
     ...notes(session, step),
   );

@@ -54,6 +54,14 @@ function thought(session) {
   return make("section", { class: "stack" }, make("h2", {}, phrase("What needs thought")), make("ul", { class: "list" }, ...rows));
 }
 
+/** What a person has folded or opened stays so. @param {HTMLElement} place @param {HTMLElement[]} steps */
+function keepFolds(place, steps) {
+  for (const now of steps.flatMap((step) => [...step.querySelectorAll("details")])) {
+    const before = /** @type {HTMLDetailsElement | null} */ (place.querySelector(`details[data-step="${now.dataset.step}"]`));
+    if (before) now.open = before.open;
+  }
+}
+
 /**
  * What needs thought first, then everything in short, then the signature.
  * @param {HTMLElement} root
@@ -64,6 +72,7 @@ export default async function review(root) {
   const place = part(root, "content");
   session.watch(() => {
     const steps = stepsInOrder(session).map((step) => stepInShort(session, step));
+    keepFolds(place, steps);
     place.replaceChildren(head(session), thought(session), make("h2", {}, phrase("Everything in short")), ...steps);
   });
   await mountSignature(root, session);

@@ -155,8 +155,8 @@ def test_every_code_has_a_title_and_a_sentence() -> None:
 
 
 def test_details_are_put_into_the_sentence() -> None:
-    assert problem_sentences("too_many_attempts", seconds=4)[1] == "Wait 4 seconds, then try again."
-    assert Problem(429, "too_many_attempts", seconds=4).detail == "Wait 4 seconds, then try again."
+    assert problem_sentences("too_many_attempts", seconds=4)[1] == "Wait 4 s, then try again."
+    assert Problem(429, "too_many_attempts", seconds=4).detail == "Wait 4 s, then try again."
 
 
 def test_a_refused_record_is_an_answer_and_no_error(installer, phone: Phone) -> None:

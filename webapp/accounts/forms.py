@@ -2,12 +2,12 @@
 
 from typing import Any
 
-from flask_wtf import FlaskForm
 from wtforms import PasswordField, SelectField, StringField, ValidationError
 from wtforms.fields import SelectChoice
 from wtforms.validators import InputRequired, Length
 
 from webapp import current
+from webapp.forms import OwnForm
 from webapp.language import _, lazy, noop
 from webapp.passwords import weakness
 
@@ -36,12 +36,12 @@ def needed(sentence: str) -> list[Any]:
     return [InputRequired(lazy(sentence)), Length(max=200, message=lazy("Write at most 200 characters."))]
 
 
-class SignInForm(FlaskForm):
+class SignInForm(OwnForm):
     login = StringField(lazy("Login"), needed(noop("Enter your login.")))
     password = PasswordField(lazy("Password"), [InputRequired(lazy("Enter your password."))])
 
 
-class NewPasswordForm(FlaskForm):
+class NewPasswordForm(OwnForm):
     present = PasswordField(lazy("Present password"), [InputRequired(lazy("Enter your present password."))])
     new = PasswordField(
         lazy("New password"),
@@ -60,7 +60,7 @@ class NewPasswordForm(FlaskForm):
             raise ValidationError(_("The two new passwords differ. Enter the same one twice."))
 
 
-class PhoneForm(FlaskForm):
+class PhoneForm(OwnForm):
     name = StringField(
         lazy("Name of this phone"),
         needed(noop("Enter a name for this phone.")),
@@ -73,7 +73,7 @@ class PhoneForm(FlaskForm):
     )
 
 
-class PasskeyForm(FlaskForm):
+class PasskeyForm(OwnForm):
     """Sent by its script, which asks the browser for a new passkey in between."""
 
     name = StringField(
@@ -84,15 +84,15 @@ class PasskeyForm(FlaskForm):
     password = PasswordField(lazy("Your password"), [InputRequired(lazy("Enter your password."))])
 
 
-class NameForm(FlaskForm):
+class NameForm(OwnForm):
     name = StringField(lazy("Name"), needed(noop("Enter a name.")))
 
 
-class RemoveForm(FlaskForm):
+class RemoveForm(OwnForm):
     password = PasswordField(lazy("Your password"), [InputRequired(lazy("Enter your password."))])
 
 
-class PersonForm(FlaskForm):
+class PersonForm(OwnForm):
     login = StringField(
         lazy("Login"), needed(noop("Enter a login.")), description=lazy("What the person signs in with.")
     )
@@ -104,6 +104,6 @@ class PersonForm(FlaskForm):
     role = SelectField(lazy("Role"), choices=ROLE_CHOICES)
 
 
-class ChangePersonForm(FlaskForm):
+class ChangePersonForm(OwnForm):
     name = StringField(lazy("Name"), needed(noop("Enter the person's name.")))
     role = SelectField(lazy("Role"), choices=ROLE_CHOICES)

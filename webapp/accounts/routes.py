@@ -36,7 +36,7 @@ def sign_in() -> str | Response | tuple[str, int, dict[str, str]]:
     address, browser = request.remote_addr or "", known_browser(login)
     wait = throttle.begin_attempt(store, login, address, browser)
     if wait:
-        form.password.errors = [_("Too many attempts. Wait {wait} seconds, then try again.", wait=wait)]
+        form.password.errors = [_("Too many attempts. Wait {wait} s, then try again.", wait=wait)]
         return sign_in_page(form), 429, {"Retry-After": str(wait)}
     person = passwords.check(store, login, form.password.data or "")
     if person is None:

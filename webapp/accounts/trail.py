@@ -53,6 +53,19 @@ WORDS = {
 }
 
 
+DETAILS = {
+    "address": noop("address"),
+    "browser": noop("browser"),
+    "codes": noop("reasons"),
+    "how": noop("by"),
+    "name": noop("name"),
+    "owner": noop("owner"),
+    "role": noop("role"),
+    "why": noop("because"),
+}
+"""What the details of an action are called; another one is called as it is kept."""
+
+
 def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/trail", view_func=trail)
 
@@ -83,8 +96,15 @@ def about(entry: AuditEntry, names: dict[str, str]) -> str:
     subject = names.get(entry.subject or "", (entry.subject or "")[:16])
     sees_all = has_right(current.person(), "administer")
     shown = [
-        f"{name.replace('_', ' ')}: {value}"
+        f"{say(DETAILS.get(name, name.replace('_', ' ')))}: {in_words(value, names)}"
         for name, value in entry.details.items()
         if sees_all or name not in FOR_ADMINISTRATORS
     ]
     return "; ".join([subject, *shown] if subject else shown)
+
+
+def in_words(value: object, names: dict[str, str]) -> str:
+    """A detail for a reader: people by their names, a list without its brackets."""
+    if isinstance(value, list):
+        return ", ".join(in_words(one, names) for one in value)
+    return names.get(str(value), str(value))

@@ -5,7 +5,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from math import isfinite
 
 from checks.entries import date_of
-from checks.units import OFFERED, unit_named
+from checks.units import OFFERED, names_a_unit, unit_named
 from webapp.language import _, date, decimal, long_day, say, second
 
 DIGITS = 4
@@ -41,6 +41,11 @@ def symbol(unit: str | None) -> str:
 def with_unit(text: str, symbol: str) -> str:
     """A number and its unit, kept on one line."""
     return f"{text}\u00a0{symbol}" if symbol and text else text
+
+
+def as_typed(typed: str, symbol: str) -> str:
+    """What somebody typed, with its unit unless they typed that, too."""
+    return typed.strip() if names_a_unit(typed) else with_unit(typed.strip(), symbol)
 
 
 def amount(value: float, symbol: str, rounding: str = ROUND_HALF_EVEN) -> str:

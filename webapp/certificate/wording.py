@@ -16,7 +16,7 @@ TONES = {
     "not_applicable": "open",
 }
 
-OWNERS = {"plate": noop("Data plate"), "site": noop("Site"), "baseline": noop("As accepted last time")}
+OWNERS = {"plate": noop("Data plate"), "site": noop("Site"), "baseline": noop("As accepted")}
 
 DECISIONS = {
     None: (noop("Signed, not yet decided"), "open"),
@@ -148,7 +148,7 @@ def measured(entry: dict[str, Any], content: dict[str, Any]) -> str:
     typed = content.get("typed")
     if typed is None:
         return figures.with_unit(figures.rounded(content["value"]), unit)
-    text = figures.with_unit(str(typed).strip(), unit)
+    text = figures.as_typed(str(typed), unit)
     return (
         text if content.get("value") is not None else _("{text} (could not be read as a number)", text=text)
     )

@@ -105,15 +105,10 @@ def cell(value: Any, entry: dict[str, Any]) -> dict[str, Any]:
     if entry["kind"] != "reading":
         return {"value": value}
     typed = str(value)
-    return {"typed": typed, "unit": entry["unit"], "value": number(typed, entry)}
-
-
-def number(typed: str, entry: dict[str, Any]) -> float:
-    """The typed number in the entry's own unit; a scenario that cannot be read is a ValueError."""
     read = read_typed(typed, entry["unit"], entry["units"])
     if read.value is None:
         raise ValueError(f"{entry['id']}: {typed!r} cannot be read: {read.problem}")
-    return read.value
+    return {"typed": typed, "unit": read.unit, "value": read.value}
 
 
 def instrument(one: dict[str, Any], today: date) -> dict[str, Any]:

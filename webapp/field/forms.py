@@ -1,13 +1,13 @@
 """The form of a step, built from the procedure: one field per entry, in the procedure's order."""
 
-from flask_wtf import FlaskForm
 from wtforms import PasswordField
 
 from webapp.field.fields import FIELDS
+from webapp.forms import OwnForm
 from webapp.language import lazy
 
 
-class OnThePhone(FlaskForm):
+class OnThePhone(OwnForm):
     """A form that is read by the phone's own script and never sent, and so needs no token."""
 
     class Meta:

@@ -3,10 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
-from flask_wtf import FlaskForm
 from wtforms import (
     DateField,
-    Form,
     HiddenField,
     PasswordField,
     RadioField,
@@ -18,6 +16,7 @@ from wtforms import (
 from wtforms.fields.choices import SelectChoice
 from wtforms.validators import DataRequired, InputRequired, Length, Optional
 
+from webapp.forms import OwnForm, QueryForm
 from webapp.language import _, lazy, noop
 from webapp.store import Site
 
@@ -34,7 +33,7 @@ SEEN: dict[str, bool | None] = {"": None, "no": False, "yes": True}
 SEEN_WORDS = {"": lazy("Any"), "no": lazy("Not yet"), "yes": lazy("Yes")}
 
 
-class SearchForm(Form):
+class SearchForm(QueryForm):
     """Sent by GET; what cannot be read is left out of the search."""
 
     q = SearchField(lazy("Unit, serial number or signer"), default="")
@@ -57,7 +56,7 @@ class SearchForm(Form):
             self.state.data = ""
 
 
-class QuarantineForm(Form):
+class QuarantineForm(QueryForm):
     """Sent by GET; what cannot be read is left out of the search."""
 
     q = SearchField(lazy("Unit, site or sender"), default="")
@@ -72,7 +71,7 @@ class QuarantineForm(Form):
             self.seen.data = ""
 
 
-class DecisionForm(FlaskForm):
+class DecisionForm(OwnForm):
     """A supervisor's decision. ``jws`` is signed in the browser over what stands in the other fields.
 
     It is confirmed by the password, or by ``assertion``: a passkey's confirmation of the signed content.
@@ -116,7 +115,7 @@ class DecisionForm(FlaskForm):
             raise ValidationError(_(self.reasons_missing))
 
 
-class SeenForm(FlaskForm):
+class SeenForm(OwnForm):
     note = TextAreaField(
         lazy("What was found and done"),
         description=lazy("For those who look later. The document itself stays as it came."),

@@ -5,11 +5,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
-from flask_wtf import FlaskForm
 from flask_wtf.file import FileField, FileRequired
 from werkzeug.wrappers import Response
 
 from webapp import current
+from webapp.forms import OwnForm
 from webapp.language import _, lazy, noop, told
 from webapp.passkeys import Place
 from webapp.problems import Problem
@@ -40,7 +40,7 @@ STATES = {
 }
 
 
-class HandInForm(FlaskForm):
+class HandInForm(OwnForm):
     file = FileField(
         lazy("File from the phone"),
         description=lazy("Its name begins with firstwater-unsent and ends with .json; at most 64 MB."),
@@ -49,7 +49,7 @@ class HandInForm(FlaskForm):
     )
 
 
-class TakeInForm(FlaskForm):
+class TakeInForm(OwnForm):
     """Nothing but its button."""
 
 

@@ -6,12 +6,12 @@ from dataclasses import field as dataclass_field
 from datetime import date
 from typing import Any
 
-from flask_wtf import FlaskForm
 from wtforms import BooleanField, SelectField, StringField, TextAreaField, ValidationError
 
 from checks.entries import fits
 from checks.units import unit_named
 from webapp.certificate.wording import describe
+from webapp.forms import OwnForm
 from webapp.language import _, lazy, noop
 from webapp.units.fields import Cell, DayField, Entry, Presence, QuantityField, field_for, options_of
 
@@ -46,7 +46,7 @@ class Group:
         return any(field.errors for field, _ in self.rows)
 
 
-class EntriesForm(FlaskForm):
+class EntriesForm(OwnForm):
     """A form that ends in the entries of a plate or a site. ``owner`` is `plate` or `site`."""
 
     owner = ""
@@ -191,7 +191,7 @@ class Number(QuantityField):
         return self.data["value"] if self.data else None
 
 
-class InstrumentForm(FlaskForm):
+class InstrumentForm(OwnForm):
     """Numbers are in the instrument's unit, except those in per cent."""
 
     kind = SelectField(lazy("Kind"))

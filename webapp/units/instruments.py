@@ -8,6 +8,7 @@ from werkzeug.wrappers import Response
 from wtforms.fields.choices import SelectChoice
 
 from checks import procedure as procedures
+from checks.instrument import kind_in_words
 from webapp import current
 from webapp.certificate import figures
 from webapp.certificate.sheet import accuracy
@@ -94,8 +95,9 @@ def kinds() -> dict[str, str]:
         for entry in step["entries"]
         if entry["instrument"]
     }
-    return {kind: capital(say(kind.replace("_", " "))) for kind in sorted(found)}
+    return {kind: capital(say(kind_in_words(kind))) for kind in sorted(found)}
 
 
 def capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    """A heading from a name, but for one with a capital of its own, like pH."""
+    return text if text[1:2].isupper() else text[:1].upper() + text[1:]

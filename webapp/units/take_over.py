@@ -1,11 +1,11 @@
 """Values read at the unit, taken over into its data plate or its site once their record is accepted."""
 
 from flask import Blueprint, flash, redirect, url_for
-from flask_wtf import FlaskForm
 from werkzeug.wrappers import Response
 from wtforms import HiddenField
 
 from webapp import current
+from webapp.forms import OwnForm
 from webapp.language import _, noop
 from webapp.read_at_unit import ValueRead, offered, seen
 from webapp.rights import right
@@ -21,7 +21,7 @@ TAKEN = {
 }
 
 
-class TakeOverForm(FlaskForm):
+class TakeOverForm(OwnForm):
     """One list; ``seen`` says which values the page had shown."""
 
     owner = HiddenField()

@@ -128,7 +128,7 @@ def test_a_decision_is_taken_once(decide, waiting, store):
     record = waiting()
     decide(record)
     again = decide(record, "accepted", meaning=MEANINGS["accepted"])
-    assert "Not a valid choice" in said(again)
+    assert "Choose one of what is offered." in said(again)
     assert [one.decision for one in store.records.get(record.sha256).decisions] == ["accepted"]
 
 
