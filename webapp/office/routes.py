@@ -11,10 +11,10 @@ from webapp.office.forms import STATES, SearchForm
 from webapp.office.pending import lines
 from webapp.office.quarantine import KINDS
 from webapp.rights import right
-from webapp.store import Loss
+from webapp.store import Loss, Site
 from webapp.store.lists import page
 
-FOUND = 200
+MOST_SITES = 60
 
 
 def add_to(blueprint: Blueprint) -> None:
@@ -73,19 +73,25 @@ def units_of(loss: Loss) -> list[str]:
     return sorted({store.units.get(store.visits.get(visit).unit).name for visit in loss.visits})
 
 
+def offered_sites(chosen: str) -> list[Site]:
+    """The sites to choose from; of very many the chosen one alone, because the words find sites as well."""
+    sites = current.store().sites
+    found = sites.page(limit=MOST_SITES + 1)
+    return found if len(found) <= MOST_SITES else list(sites.find_all([chosen]).values())
+
+
 @right("read")
 def records() -> str:
-    form = SearchForm(request.args, current.store().sites.all())
+    form = SearchForm(request.args, offered_sites(request.args.get("site", "")))
     since, until = form.since.data, form.until.data
     listed = current.store().listing.search(
         form.q.data.strip(),
-        limit=FOUND + 1,
         state=form.state.data,
         site=form.site.data,
         since=since.isoformat() if since else None,
         until=until.isoformat() if until else None,
         before=request.args.get("before", ""),
     )
-    found, place = page(listed, FOUND)
+    found, place = page(listed)
     older = {**request.args.to_dict(), "before": place} if place else None
     return render_template("office/records.html", form=form, records=found, states=STATES, older=older)

@@ -22,11 +22,12 @@ from webapp.store.words import refresh_words
 
 OF_RECORD = ("visit", "unit", "person", "verdict", "signed_at", "received_at")
 KEYS = {
-    "visit_states": "visit",
-    "record_states": "record",
-    "unit_states": "unit",
-    "unit_words": "unit",
-    "quarantine_states": "item",
+    "visit_states": ("visit",),
+    "record_states": ("record",),
+    "unit_states": ("unit",),
+    "unit_words": ("unit",),
+    "quarantine_states": ("item",),
+    "entries_under_way": ("visit", "device"),
 }
 STATE_TABLES = tuple(KEYS)
 
@@ -115,7 +116,7 @@ class Listing(Search):
         read = self.connection.read()
         return {
             table: {
-                row.pop(key): tuple(row.values())
+                " ".join(str(row.pop(name)) for name in key): tuple(row.values())
                 for row in rows(read, f"select * from {table}")  # noqa: S608 - no outside text in it
             }
             for table, key in KEYS.items()

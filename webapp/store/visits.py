@@ -118,6 +118,7 @@ class Visits(Table[Visit]):
     noun = "visit"
     name = "known_visits"
     made = Visit
+    _in_use: tuple[str, list[str]] = ("", [])
 
     def thing(self, row: dict) -> Visit:
         procedure = {"id": row["procedure"], "version": row["version"], "hash": row["procedure_hash"]}
@@ -177,6 +178,14 @@ class Visits(Table[Visit]):
 
     def procedures_in_use(self) -> list[str]:
         """The hashes of the procedures that visits which are open began with."""
+        word = next(self.read().query("select value from work_version"))["value"]
+        if (
+            self._in_use[0] != word
+        ):  # asked with every contact of a phone, and the same until something is news
+            self._in_use = (word, self._procedures_in_use())
+        return self._in_use[1]
+
+    def _procedures_in_use(self) -> list[str]:
         sql = f"""select distinct v.procedure_hash from visit_states t join visits v on v.id = t.visit
             where {OPEN} order by v.procedure_hash"""  # noqa: S608 - no outside text in it
         return [row["procedure_hash"] for row in self.read().query(sql)]

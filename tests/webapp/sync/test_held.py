@@ -84,6 +84,34 @@ def test_a_phone_that_was_prepared_anew_is_noticed_until_the_old_one_is_heard_of
     assert losses(light) == [], "it was a second phone"
 
 
+def counted(store: Store) -> dict[str, int]:
+    """How many entries stand in each open visit, counted in the entries themselves."""
+    sql = """select visit, count(*) as number from events join visit_states using (visit)
+        where state not in ('signed', 'accepted') group by visit"""
+    return {row["visit"]: row["number"] for row in store.connection.read().query(sql)}
+
+
+def test_what_a_phone_has_in_open_visits_is_known_through_signature_return_and_late_entries(
+    light, phone: Phone, visit
+) -> None:
+    desk = Phone(light, light.people.add("sami", "Sami Weir", "supervisor", "!"))
+    other = Phone(light, light.people.add("ivor", "Ivor Lane", "installer", "!"))
+    receive_events(light, [other.reading(visit, 8)], other.person)
+    assert light.contacts.acknowledged(phone.thumbprint) == {visit: 2}
+    assert counted(light) == {visit: 3}
+    signed = receive_record(light, phone.signed_record(light.visits.get(visit)), phone.person)
+    receive_events(light, [phone.reading(visit, 9)], phone.person)
+    assert light.contacts.acknowledged(phone.thumbprint) == counted(light) == {}
+    receive_decision(light, desk.signed_decision(signed.sha256, "returned", "Again."), desk.person, 12)
+    assert light.contacts.acknowledged(phone.thumbprint) == {visit: 6}
+    assert counted(light) == {visit: 7}
+    receive_events(light, [phone.reading(visit, 5)], phone.person)
+    assert light.contacts.acknowledged(phone.thumbprint) == {visit: 7}
+    light.listing.rebuild()
+    assert light.contacts.acknowledged(phone.thumbprint) == {visit: 7}
+    assert light.contacts.acknowledged(other.thumbprint) == {visit: 1}
+
+
 def test_a_revoked_phone_is_dealt_with(light, phone: Phone, visit) -> None:
     light.contacts.note(phone.thumbprint, {})
     assert losses(light) == [("trial phone", True)]
