@@ -18,6 +18,7 @@ async function fetchWords() {
 
 /** @type {Record<string, () => Promise<{default: (element: any) => unknown}>>} */
 const PARTS = {
+  attention: () => import("./parts/attention.js"),
   calculator: () => import("./parts/calculator.js"),
   "calculator-catalogue": () => import("./parts/calculator-catalogue.js"),
   decide: () => import("./parts/decide.js"),

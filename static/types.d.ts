@@ -86,7 +86,7 @@ interface Unit {
   site: string;
   plate: Record<string, Cell>;
   previous: string | null;
-  baseline?: { record: string | null; values: Record<string, Cell> } | null;
+  baseline?: { record: string | null; values: Record<string, Cell>; last?: { at: string; values: Record<string, Cell> } | null } | null;
   short_code?: string;
   /** SHA-256 of the secret in the address that its label holds. */
   label?: string;

@@ -7,6 +7,7 @@ import { sites, units } from "../record/work.js";
 import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
 import { onward } from "./onward.js";
+import { toChoose } from "./to-choose.js";
 import { failure } from "./page.js";
 import { progress } from "./progress.js";
 import { openVisit } from "./session.js";
@@ -73,6 +74,7 @@ function openCard(about, places) {
     visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, phrase("Returned: {reasons}", { reasons: visit.returned.reasons })) : null,
     gauge(far),
     make("p", {}, waitingWords(about)),
+    toChoose(session),
     ...onward(session),
     make("p", {}, make("a", { href: overview }, phrase("All steps")), held && !far.next ? ` - ${phrases("one thing open", "{count} things open", held)}` : ""),
   );

@@ -1,11 +1,11 @@
 import { BUILD } from "/build.js";
-import { inLanguage, phrase } from "../language/phrase.js";
+import { inLanguage, phrase, phrases } from "../language/phrase.js";
 import { readSetting } from "../record/database.js";
 import { listen } from "../record/changes.js";
 import { giveOut, unsentFile } from "../record/export.js";
-import { retryProblems, summary, unsent } from "../record/outbox.js";
+import { summary, unsent } from "../record/outbox.js";
 import { visits } from "../record/visits.js";
-import { procedures, units } from "../record/work.js";
+import { units } from "../record/work.js";
 import { onProgress, sendNow } from "../sync/send.js";
 import { make, say } from "./element.js";
 import { onlyHere } from "./saved-status.js";
@@ -29,33 +29,6 @@ function byVisit(waiting) {
   return counts;
 }
 
-/**
- * The title of a field's step and, for an entry, the label of it.
- * @param {string} field
- * @param {Procedure[]} known
- */
-function titleOf(field, known) {
-  const [step, entry] = field.split(/[.#]/);
-  const found = known.flatMap((procedure) => procedure.steps).find((one) => one.id === step);
-  const label = found?.entries.find((/** @type {any} */ one) => one.id === entry)?.label;
-  return [found?.title ?? step, label ?? entry].join(", ");
-}
-
-/** @param {Awaited<ReturnType<typeof unsent>>} waiting */
-async function problems(waiting) {
-  const refused = Object.values(waiting).flatMap((list) => /** @type {any[]} */ (list).filter((one) => one.problem));
-  if (refused.length === 0) return [];
-  const known = await procedures();
-  return refused.map((one) => ({ what: named(one, known), ...one.problem }));
-}
-
-/** @param {StoredEvent | StoredPhoto | StoredRecord | StoredVisit} one @param {Procedure[]} known */
-function named(one, known) {
-  if ("event" in one) return titleOf(one.event.field, known);
-  if ("jws" in one) return phrase("Signed record");
-  return "bytes" in one ? phrase("Photo") : phrase("Visit");
-}
-
 /** @param {Map<string, OutboxSummary>} counts */
 async function visitList(counts) {
   const [known, all] = await Promise.all([visits(), units()]);
@@ -68,22 +41,10 @@ async function visitList(counts) {
   return make("ul", { class: "list" }, ...rows);
 }
 
-/** @param {{what: string, code: string, detail: string}[]} found */
-function problemList(found) {
-  if (found.length === 0) return null;
-  const rows = found.map(({ what, code, detail }) => make("li", {}, `${what}: ${detail} (${code})`));
-  return make(
-    "div",
-    { class: "notice", "data-kind": "error" },
-    make("p", {}, phrase("The server did not take these. They stay on this phone; the reason says what to do.")),
-    make("ul", {}, ...rows),
-    make("button", { type: "button", class: "button quiet", onclick: retryAll }, phrase("Send these again")),
-  );
-}
-
-async function retryAll() {
-  await retryProblems();
-  await sendNow();
+/** @param {number} count */
+function toAttention(count) {
+  const words = phrases("{count} needs attention", "{count} need attention", count);
+  return count === 0 ? null : make("p", { class: "notice", "data-kind": "error" }, make("a", { class: "way", href: inLanguage("/field/attention") }, words));
 }
 
 /** @param {HTMLElement} result */
@@ -122,7 +83,7 @@ async function aboutThisPhone() {
     "div",
     { class: "stack" },
     clockWarning(clockOffset),
-    make("p", {}, kept, " Clearing the browser's data deletes what was not sent."),
+    make("p", {}, kept, " ", phrase("Clearing the browser's data deletes what was not sent.")),
     make("p", { class: "muted" }, phrase("Prepared for {person}. Version {build}.", { person: person?.name ?? phrase("nobody yet"), build: BUILD })),
   );
 }
@@ -133,7 +94,7 @@ async function show(list) {
   const counts = byVisit(waiting);
   const here = onlyHere(outbox);
   const heading = here ? phrase("{here} only on this phone.", { here }) : phrase("Nothing waits: the server has received everything.");
-  const refused = problemList(await problems(waiting));
+  const refused = toAttention(outbox.problems);
   const rows = counts.size > 0 ? await visitList(counts) : null;
   list.replaceChildren(make("p", {}, heading), ...[refused, rows].filter((one) => one !== null));
 }

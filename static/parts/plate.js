@@ -2,7 +2,8 @@ import { phrase, phrases } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 import { make, part, say } from "./element.js";
 import { mountEntry } from "./entry.js";
-import { failure, openPage } from "./page.js";
+import { watchStoring } from "./not-stored.js";
+import { openPage } from "./page.js";
 import { inputName, missingValues, officeCell, OWNERS, plateAddress } from "./plate-missing.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -136,8 +137,7 @@ export default async function plate(root) {
   const session = await openPage(root);
   if (session === null) return;
   const notice = part(root, "notice");
-  session.onfailure = (error) => notice.replaceChildren(failure(error));
-  session.onstored = () => notice.replaceChildren();
+  watchStoring(session, notice);
   const rows = rowsOf(root, session);
   for (const row of rows) listen(row, session);
   for (const group of new Set(rows.map((row) => row.group))) {

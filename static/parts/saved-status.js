@@ -1,5 +1,6 @@
 import { inLanguage, language, phrase, phrases } from "../language/phrase.js";
 import { listen } from "../record/changes.js";
+import { readSetting } from "../record/database.js";
 import { summary } from "../record/outbox.js";
 import { onProgress, sendNow, startSending } from "../sync/send.js";
 import { make, say } from "./element.js";
@@ -34,11 +35,33 @@ function sentence(outbox) {
   return phrase("Nothing waits on this phone");
 }
 
+/** Nothing calms while what was typed last is on the screen alone. @param {HTMLElement} line @param {OutboxSummary} outbox @param {boolean} isStored */
+function showText(line, outbox, isStored) {
+  if (isStored) return say(line, sentence(outbox));
+  line.replaceChildren(phrase("Not stored: what you typed last is on the screen only."), " ", make("a", { href: "#not-stored" }, phrase("What to do")));
+}
+
 /** @param {HTMLElement} line @param {OutboxSummary} outbox */
 function showProblems(line, { problems }) {
   line.hidden = problems === 0;
-  const link = make("a", { href: inLanguage("/field/waiting") }, phrases("{count} needs attention", "{count} need attention", problems));
+  const link = make("a", { href: inLanguage("/field/attention") }, phrases("{count} needs attention", "{count} need attention", problems));
   line.replaceChildren(link);
+}
+
+/** Without the server for so many days a phone is behind with everything. */
+export const LONG = 7;
+
+/** Whole days since this phone last heard of the server; 0 when it never did. */
+export async function daysAlone() {
+  const fetchedAt = (await readSetting("fetchedAt")) ?? Date.now();
+  return Math.floor((Date.now() - fetchedAt) / 86_400_000);
+}
+
+/** @param {HTMLElement} line */
+async function showOffline(line) {
+  const days = await daysAlone().catch(() => 0);
+  if (days < LONG) return say(line, phrase("No server in reach"));
+  line.replaceChildren(make("a", { href: inLanguage("/field/attention") }, phrases("{count} day without the server", "{count} days without the server", days)));
 }
 
 /**
@@ -50,7 +73,11 @@ function showProgress(line, { state, message }) {
   const [first = message] = message.match(/^.*?\.(?= |$)/) ?? [];
   if (state === "sending") say(line, phrase("Sending ..."));
   // Without signal this is the ordinary state.
-  else if (state === "offline") say(line, phrase("No server in reach"));
+  else if (state === "offline") {
+    say(line, phrase("No server in reach"));
+    showOffline(line);
+  }
+  // Here and not on the page of what needs a person: one touch fewer.
   else if (state === "signed_out") line.replaceChildren(phrase("Nothing is lost."), " ", signIn());
   else say(line, first);
   line.hidden = line.textContent === "";
@@ -69,12 +96,13 @@ export default function savedStatus(place) {
   const [text, progressLine, problemLine] = [make("p", { role: "status" }), make("p", { role: "status" }), make("p")];
   const button = make("button", { type: "button", class: "button quiet small", onclick: () => sendNow() }, phrase("Send now"));
   place.replaceChildren(text, problemLine, progressLine, button);
+  let isStored = true;
   const update = async () => {
     try {
       const outbox = await summary();
-      say(text, sentence(outbox));
+      showText(text, outbox, isStored);
       showProblems(problemLine, outbox);
-      place.dataset.state = outbox.problems > 0 ? "problem" : onlyHere(outbox) ? "waiting" : "received";
+      place.dataset.state = !isStored || outbox.problems > 0 ? "problem" : onlyHere(outbox) ? "waiting" : "received";
     } catch (error) {
       place.dataset.state = "problem";
       say(text, /** @type {Error} */ (error).message);
@@ -86,6 +114,10 @@ export default function savedStatus(place) {
     if (progress.state !== "sending") update();
   });
   listen(update);
+  addEventListener("firstwater:not-stored", (event) => {
+    isStored = !(/** @type {CustomEvent} */ (event).detail);
+    update();
+  });
   startSending();
   return update();
 }

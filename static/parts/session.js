@@ -1,5 +1,6 @@
 import { judge } from "../judging/engine.js";
 import { fold } from "../judging/fold.js";
+import { readSetting } from "../record/database.js";
 import { addEvent, eventsOf, instrumentsUsed, subscribe } from "../record/events.js";
 import { isOpen, visitOf } from "../record/visits.js";
 import { baselineOf, instruments, people, procedureOf, siteOf, unitOf } from "../record/work.js";
@@ -19,7 +20,7 @@ const LONGEST = 2_000; // of typing without a pause
  */
 export class VisitSession {
   /** @param {any} parts see `openVisit` */
-  constructor({ visit, unit, site, procedure, known, people, events }) {
+  constructor({ visit, unit, site, procedure, known, people, events, device }) {
     /** @type {StoredVisit} */
     this.visit = visit;
     /** @type {Unit} */
@@ -30,6 +31,8 @@ export class VisitSession {
     this.procedure = procedure;
     /** @type {Instrument[]} every instrument that this phone knows */
     this.known = known;
+    /** The thumbprint of this phone's key. @type {string | undefined} */
+    this.device = device?.thumbprint;
     this.labels = new Labels(procedure, people);
     /** @type {Map<string, EntryEvent>} */
     this.events = new Map(events.map((/** @type {EntryEvent} */ event) => [event.id, event]));
@@ -207,15 +210,16 @@ function same(before, content) {
  */
 export async function openVisit(id) {
   const visit = await visitOf(id);
-  const [events, unit, procedure, known, everybody] = await Promise.all([
+  const [events, unit, procedure, known, everybody, device] = await Promise.all([
     eventsOf(id),
     unitOf(visit.unit),
     procedureOf(visit.procedure),
     instruments(),
     people(),
+    readSetting("device"),
   ]);
   const site = await siteOf(unit.site);
-  return new VisitSession({ visit, unit, site, procedure, known, people: everybody, events });
+  return new VisitSession({ visit, unit, site, procedure, known, people: everybody, events, device });
 }
 
 /**

@@ -7,6 +7,7 @@ import { unsent } from "../record/outbox.js";
 import { sendNow } from "../sync/send.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./page.js";
+import { action, plainScreen } from "./plain-screen.js";
 import { clockTime, day, VISIT_STATES, zone } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -22,8 +23,8 @@ async function afterwards(session) {
       ? phrase("Signed and stored on this phone. It waits to be sent; that happens by itself as soon as there is signal.")
       : phrase("Signed, and received by the server. The supervisor looks at it next."),
     accepted: phrase("The supervisor has accepted this record."),
-    quarantined: phrase("The server has set this record aside, because it did not verify. Nothing is lost: the supervisor sees the reason and decides."),
   };
+  if (visit.state === "quarantined") return setAside();
   const text = /** @type {any} */ (words)[visit.state];
   if (!text) return null;
   return make(
@@ -35,6 +36,17 @@ async function afterwards(session) {
     waiting ? make("button", { type: "button", class: "button quiet", onclick: () => sendNow() }, phrase("Send now")) : null,
     make("p", {}, make("a", { href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
   );
+}
+
+function setAside() {
+  return plainScreen({
+    title: phrase("The server has set this record aside"),
+    happened: phrase("It arrived, but could not be verified, for example because this phone's key was withdrawn before."),
+    safe: phrase("The whole record is on this phone and on the server, and the supervisor sees the reason."),
+    now: phrase("Tell the supervisor. Once it was looked at, this visit comes back as returned: then look through it and sign again."),
+    otherwise: phrase("The record does not count, and the unit stays without one."),
+    actions: [make("a", { class: "button", href: inLanguage("/field/attention") }, phrase("What needs you")), action(phrase("Send now"), () => sendNow(), true)],
+  });
 }
 
 /** @param {HTMLElement} root @param {VisitSession} session @param {Person} person */

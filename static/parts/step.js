@@ -5,6 +5,7 @@ import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
 import { showFinish } from "./finish.js";
 import { showLastVisit } from "./last-visit.js";
+import { watchStoring } from "./not-stored.js";
 import { failure, openPage } from "./page.js";
 import { mountPhoto } from "./photo.js";
 import { mountScan } from "./scan-entry.js";
@@ -94,8 +95,7 @@ export default async function step(root) {
   if (session === null) return;
   const found = session.procedure.steps.find((one) => one.id === root.dataset.step);
   const notice = part(root, "notice");
-  session.onfailure = (error) => notice.replaceChildren(failure(error));
-  session.onstored = () => notice.replaceChildren();
+  watchStoring(session, notice);
   mountEntries(root, found, session);
   mountTimers(root, found, session);
   showLastVisit(root, found, session).catch((error) => notice.replaceChildren(failure(error)));

@@ -1,6 +1,7 @@
 import { language, phrase } from "../language/phrase.js";
 import { everythingSaved } from "../record/events.js";
 import { make } from "./element.js";
+import { action, plainScreen } from "./plain-screen.js";
 import { choosePhoneLanguage, phoneLanguage } from "./phone-language.js";
 import { workerAddress } from "./trusted.js";
 
@@ -31,9 +32,13 @@ async function flush() {
   await everythingSaved();
 }
 
+/** What was typed and could not be stored is on this page alone. */
+class NotStored extends Error {}
+
 /** @param {ServiceWorkerRegistration} registration */
 async function useNewVersion(registration) {
   await flush();
+  if (document.querySelector("[data-unsaved]")) throw new NotStored();
   if (registration.waiting && navigator.serviceWorker.controller) {
     const takenOver = new Promise((resolve) =>
       navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true }),
@@ -49,25 +54,67 @@ function show(place, kind, ...content) {
   place.replaceChildren(make("div", { class: "notice", "data-kind": kind, role: "status" }, ...content));
 }
 
-/** @param {HTMLElement} place @param {ServiceWorkerRegistration} registration */
-function offer(place, registration) {
-  const button = make("button", { type: "button", class: "button quiet" }, phrase("Use the new version"));
-  button.addEventListener("click", () => {
-    button.disabled = true;
-    useNewVersion(registration);
+/** What is the same for every change of version. */
+const SAFE = () => phrase("Everything that you entered. What you are typing is stored before the page loads again, and a visit goes on by the procedure with which it began.");
+
+/** @param {HTMLElement} place @param {string} words @param {() => Promise<any>} go */
+function button(place, words, go) {
+  const made = action(words, async () => {
+    made.disabled = true;
+    try {
+      await go();
+    } catch (error) {
+      if (!(error instanceof NotStored)) throw error;
+      place.append(make("p", { class: "notice", "data-kind": "error", role: "alert" }, phrase("Not yet: what you typed last could not be stored. It is still on this page, which says what to do.")));
+    }
+    made.disabled = false;
   });
-  const text = phrase("A new version of the app is ready. What you typed is stored before the page loads again.");
-  show(place, "info", make("p", {}, text), button);
+  return made;
+}
+
+/**
+ * In short, so that it does not stand in the way of the work; the whole screen for who asks.
+ * @param {HTMLElement} place @param {ServiceWorkerRegistration} registration
+ */
+function offer(place, registration) {
+  const use = () => button(place, phrase("Use the new version"), () => useNewVersion(registration));
+  const brief = () => {
+    const what = action(phrase("What is that?"), whole, true);
+    show(place, "info", make("p", {}, phrase("A new version of the app is ready.")), make("div", { class: "row" }, use(), what));
+  };
+  const whole = () => {
+    const screen = plainScreen({
+      kind: "info",
+      title: phrase("A new version of the app is ready"),
+      happened: phrase("It came while there was signal, is complete, and waits."),
+      safe: SAFE(),
+      now: phrase("Take it when it suits you, best between two steps."),
+      actions: [use(), action(phrase("Later"), brief, true)],
+      otherwise: phrase("You go on with the version that you have, also without signal. The new one starts by itself once all windows of the app were closed."),
+    });
+    place.replaceChildren(screen);
+    screen.focus();
+  };
+  brief();
 }
 
 /** @param {HTMLElement} place */
 function offerReload(place) {
-  const button = make("button", { type: "button", class: "button quiet" }, phrase("Reload this page"));
-  button.addEventListener("click", async () => {
+  const reload = async () => {
     await flush();
+    if (document.querySelector("[data-unsaved]")) throw new NotStored();
     location.reload();
-  });
-  show(place, "warning", make("p", {}, phrase("The app was updated in another window. Reload this page to go on.")), button);
+  };
+  place.replaceChildren(
+    plainScreen({
+      title: phrase("The app was updated in another window"),
+      happened: phrase("Another window of this app took the new version. This one still runs the one before."),
+      safe: SAFE(),
+      now: phrase("Reload this page to go on."),
+      actions: [button(place, phrase("Reload this page"), reload)],
+      otherwise: phrase("This page goes on for a while, but parts that it has not loaded yet may fail to start."),
+    }),
+  );
 }
 
 /**

@@ -1,9 +1,11 @@
 import { STATES } from "../generated/messages.js";
 import { inLanguage, phrase, phrases } from "../language/phrase.js";
+import { procedureNames } from "../record/work.js";
 import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
 import { kitConcerns, kitOf } from "./my-kit.js";
 import { onward } from "./onward.js";
+import { toChoose } from "./to-choose.js";
 import { openPage } from "./page.js";
 import { acceptedFacts, plateCard } from "./plate-card.js";
 import { decidedBy, droppedOut, progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
@@ -54,10 +56,24 @@ function head(session) {
     visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, phrase("Returned by the supervisor: {reasons}", { reasons: visit.returned.reasons })) : null,
     gauge(far),
     session.open ? kitLine(session) : null,
+    session.open ? toChoose(session) : null,
     ...(session.open ? onward(session) : []),
     make("p", {}, make("a", { href: reviewAddress(session) }, session.open ? phrase("Review what is entered so far") : phrase("See the signed record"))),
     make("p", {}, make("a", { href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
   );
+}
+
+/** The version by which new visits begin. @param {VisitSession} session */
+async function newestOf({ visit }) {
+  const versions = (await procedureNames()).filter(({ id }) => id === visit.procedure.id).map(({ version }) => version);
+  return Math.max(visit.procedure.version, ...versions);
+}
+
+/** @param {VisitSession} session @param {number} newest */
+function formerVersion({ visit, open }, newest) {
+  const { version } = visit.procedure;
+  if (!open || newest === version) return null;
+  return make("p", { class: "notice", "data-kind": "info" }, phrase("This visit goes on by version {version} of the procedure, with which it began: nothing has to be entered again. New visits begin by version {newest}.", { version, newest }));
 }
 
 /**
@@ -90,9 +106,10 @@ function leftOut(session) {
  */
 export default async function visit(root) {
   const session = await openPage(root);
+  const newest = session ? await newestOf(session) : 0;
   session?.watch(() => {
     const stages = session.procedure.stages.map((stage) => stageSection(session, stage));
-    const parts = [head(session), ...stages, plateCard(session), leftOut(session), acceptedFacts(session)].filter(Boolean);
+    const parts = [head(session), formerVersion(session, newest), ...stages, plateCard(session), leftOut(session), acceptedFacts(session)].filter(Boolean);
     part(root, "content").replaceChildren(.../** @type {Node[]} */ (parts));
   });
 }

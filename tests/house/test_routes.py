@@ -77,6 +77,7 @@ GET  /field/<string:slug>/review                    everyone
 GET  /field/offline                                 everyone
 GET  /field/visit                                   everyone
 GET  /field/kit                                     everyone
+GET  /field/attention                                 everyone
 GET  /field/waiting                                 everyone
 
 GET  /calculator                                    everyone

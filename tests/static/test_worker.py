@@ -213,6 +213,9 @@ def test_a_new_version_waits_while_a_form_is_open_and_takes_over_when_asked(phon
     update(page)
     notice = page.get_by_role("status").filter(has_text="A new version of the app is ready")
     notice.wait_for()
+    page.get_by_role("button", name="What is that?").click()
+    page.get_by_text("You go on with the version that you have, also without signal.").wait_for()
+    page.get_by_role("button", name="Later").click()
     assert is_waiting(page)
     assert page.input_value("#note") == "half a sentence"
     assert f"app-{first}" in page.evaluate(CACHES)

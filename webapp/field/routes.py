@@ -23,6 +23,7 @@ def add_to(blueprint: Blueprint) -> None:
     blueprint.get("/visit")(visit)
     blueprint.get("/kit")(kit)
     blueprint.get("/waiting")(waiting)
+    blueprint.get("/attention")(attention)
     blueprint.get("/offline")(offline)
     blueprint.get("/<string:slug>/review")(review)
     blueprint.get("/<string:slug>/plate")(plate)
@@ -90,6 +91,11 @@ def waiting() -> Response:
 
 
 @right("anyone")
+def attention() -> Response:
+    return page("field/attention.html")
+
+
+@right("anyone")
 def offline() -> Response:
     return page("field/offline.html")
 
@@ -154,7 +160,8 @@ def page_urls() -> Iterator[str]:
 
 
 def addresses(procedures: dict[str, Published]) -> Iterator[str]:
-    yield from ("/field", "/field/", "/field/visit", "/field/kit", "/field/waiting", "/field/offline")
+    yield from ("/field", "/field/", "/field/visit", "/field/kit")
+    yield from ("/field/waiting", "/field/attention", "/field/offline")
     for slug, procedure in procedures.items():
         yield f"/field/{slug}/procedure.json"
         yield f"/field/{slug}/review"

@@ -236,20 +236,32 @@ def test_a_reading_that_cannot_be_read_stays_in_its_input_and_out_of_the_series(
     assert events(installer.page, visit, "flush.conductivity") == []
 
 
-def test_two_values_of_two_phones_are_both_shown_until_one_is_picked(installer, visit):
+def test_two_values_of_two_phones_are_shown_side_by_side_until_one_is_picked(installer, visit, address):
     fill_earthing(installer, "0,17")
     page = installer.page
     page.wait_for_timeout(500)
     page.evaluate(FROM_ANOTHER_PHONE, [visit, "earthing.continuity", "0.19"])
     entry = installer.entry("Measured resistance")
-    expect(entry.get_by_text("Two different values were entered.")).to_be_visible()
-    expect(entry.locator(".plain li")).to_have_count(2)
-    expect(entry.locator(".plain li").nth(1)).to_contain_text("0.19 Ω - Bram Ostley")
-    entry.get_by_role("button", name="This one holds").nth(1).click()
-    expect(entry.get_by_text("Two different values were entered.")).to_have_count(0)
-    expect(installer.input("Measured resistance")).to_have_value("0.19")
+    expect(entry.get_by_text("Two phones say different things.")).to_be_visible()
+    expect(entry.get_by_role("button", name="holds")).to_have_count(2)
+    # From the list of visits, one touch to the choice and one to choose.
+    page.goto(f"{address}/field")
+    page.get_by_role("link", name="1 value differs between two phones: choose").click()
+    expect(page.locator(".rivals > li")).to_have_count(2)
+    mine, other = page.locator(".rivals > li").all()
+    for words in ("0,17 Ω", "Tamsin Orrel", "this phone", "Continuity tester 4"):
+        expect(mine).to_contain_text(words)
+    for words in ("0.19 Ω", "Bram Ostley", "another phone (other)"):
+        expect(other).to_contain_text(words)
+    assert mine.bounding_box()["y"] == other.bounding_box()["y"]
+    other.get_by_role("button", name="0.19 Ω holds").click()
+    expect(page.get_by_text("Chosen for Measured resistance (Protective earth).")).to_be_visible()
+    expect(page.locator(".rivals")).to_have_count(0)
     *before, last = events(page, visit, "earthing.continuity")
     assert sorted(last["replaces"]) == sorted(event["id"] for event in before)
+    assert (last["content"]["typed"], last["reason"]["code"]) == ("0.19", "conflict")
+    installer.open_visit(visit)
+    expect(page.get_by_role("link", name="differs between two phones")).to_have_count(0)
 
 
 def test_a_hold_offers_no_way_round_it(installer):

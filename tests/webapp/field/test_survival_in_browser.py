@@ -66,7 +66,7 @@ def test_two_tabs_of_one_step_show_each_other_and_overwrite_nothing(page, addres
     for tab in tabs:
         tab.page.clock.run_for(400)
     for tab in tabs:
-        expect(tab.entry(LENGTH).get_by_text("Two different values were entered.")).to_be_visible()
+        expect(tab.entry(LENGTH).get_by_text("Two phones say different things.")).to_be_visible()
     assert sorted(values(page, visit, "earthing.length")) == ["12", "13", "14"]
 
 
@@ -83,10 +83,18 @@ def test_a_full_phone_says_so_keeps_what_is_typed_on_the_screen_and_stores_it_la
     page = installer.page
     page.evaluate(FILL_UP)
     installer.input(LENGTH).fill("12")
-    expect(page.get_by_text("The phone's storage is full. Free some space")).to_be_visible()
+    screen = page.get_by_role("status").filter(has_text="Not stored: the phone is full")
+    for part in ("What happened", "What is safe", "What to do now", "If you do nothing"):
+        expect(screen.get_by_text(part, exact=True)).to_be_visible()
+    expect(screen).to_contain_text("The phone's storage is full. Free some space")
+    strip = page.locator("[data-module=saved-status]")
+    expect(strip).to_contain_text("Not stored: what you typed last is on the screen only.")
     expect(installer.input(LENGTH)).to_have_value("12")
     assert events(page, visit, "earthing.length") == []
+    screen.get_by_role("button", name="Store again").click()
+    expect(screen).to_be_visible()
     page.evaluate(MAKE_ROOM)
-    installer.input(LENGTH).blur()
-    expect(page.get_by_text("The phone's storage is full.")).to_have_count(0)
+    screen.get_by_role("button", name="Store again").click()
+    expect(screen).to_have_count(0)
+    expect(strip).not_to_contain_text("Not stored")
     assert values(page, visit, "earthing.length") == ["12"]
