@@ -46,6 +46,8 @@ function sayThatItFailed(element) {
   notice.setAttribute("role", "alert");
   notice.textContent = `${phrase("A part of this page did not start. What you entered is kept; reload the page.")} (part_not_started)`;
   element.before(notice);
+  // Nothing gets ready any more.
+  for (const waits of element.querySelectorAll("p[data-until-started]")) waits.remove();
 }
 
 /** @param {HTMLElement} element */

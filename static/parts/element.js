@@ -48,6 +48,17 @@ export function part(root, name) {
 }
 
 /**
+ * What needs this page's script waits disabled, with a line that says so, until the script is there.
+ * @param {ParentNode} root
+ */
+export function ready(root) {
+  for (const one of root.querySelectorAll("[data-until-started]")) {
+    if (one instanceof HTMLButtonElement) one.disabled = false;
+    else one.remove();
+  }
+}
+
+/**
  * Set a text only when it differs, so that a live region does not say the same thing twice.
  * @param {Element | null} element
  * @param {string} text

@@ -1,7 +1,7 @@
 import { phrase } from "../language/phrase.js";
 import { get, openSession } from "../sync/api.js";
 import { keepPasskeys, makePasskey, whyNoPasskeys } from "../signing/passkey.js";
-import { make, part } from "./element.js";
+import { make, part, ready } from "./element.js";
 import { ask } from "./passkey-request.js";
 
 /** @param {HTMLElement} place @param {string} kind @param {string} text */
@@ -46,6 +46,7 @@ export default function passkeyAdd(form) {
       button.disabled = false;
     }
   });
+  ready(form);
   if (reason !== null) {
     button.disabled = true;
     show(result, "info", reason);

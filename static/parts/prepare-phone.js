@@ -4,7 +4,7 @@ import { keepPerson, makeKey, makeVerifier, preparedFor, proofOf } from "../sign
 import { keepPasskeys } from "../signing/passkey.js";
 import { get, openSession, post } from "../sync/api.js";
 import { fetchWork } from "../sync/fetch.js";
-import { make } from "./element.js";
+import { make, ready } from "./element.js";
 import { readsCodes } from "./find-codes.js";
 import { choosePhoneLanguage } from "./phone-language.js";
 import { registerWorker } from "./update-notice.js";
@@ -176,4 +176,5 @@ export default function preparePhone(form) {
     }
     if (button) button.disabled = false;
   });
+  ready(form);
 }

@@ -1,6 +1,6 @@
 import { mountDefects } from "./defects.js";
 import { mountDrawing } from "./drawing.js";
-import { part } from "./element.js";
+import { part, ready } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
 import { showFinish } from "./finish.js";
@@ -104,6 +104,7 @@ export default async function step(root) {
   root.querySelector("form")?.addEventListener("keydown", goOn);
   showFinish(root, found, session);
   showExceptions(part(root, "exceptions"), found, session);
+  ready(root);
   session.watch(() => {
     root.toggleAttribute("data-unsaved", session.drafts.size > 0);
     paint(root, found, session);

@@ -28,6 +28,16 @@ async function setApart(id) {
 }
 
 /**
+ * An entry and everything that it replaced, through the other refused ones, which the server does not know.
+ * @param {string} id
+ * @param {Map<string, EntryEvent>} refused
+ * @returns {string[]}
+ */
+function lineOf(id, refused) {
+  return [id, ...(refused.get(id)?.replaces ?? []).flatMap((before) => lineOf(before, refused))];
+}
+
+/**
  * State the refused entries that still hold once more, as new entries of this phone's person that replace them. The old
  * ones stay on this phone, and on the server with the supervisor. That a step is done is left out: it rested on entries
  * that the record will not have, and is said anew when they have been looked at.
@@ -37,11 +47,12 @@ export async function enterAgain() {
   const { entries } = await withdrawn();
   const all = await transact(["events"], "readonly", (transaction) => transaction.objectStore("events").getAll());
   const replaced = new Set(all.flatMap((/** @type {StoredEvent} */ { event }) => event.replaces));
+  const refused = new Map(entries.map(({ id, event }) => [id, event]));
   let count = 0;
   for (const { id, visit, event } of entries) {
     const { field, item, content } = event;
-    if (!replaced.has(id) && content !== null && !field.endsWith("#done")) {
-      await addEvent({ visit, field, item, content, replaces: [id], reason: REASON });
+    if (!replaced.has(id) && !field.endsWith("#done")) {
+      await addEvent({ visit, field, item, content, replaces: [...new Set(lineOf(id, refused))], reason: REASON });
       count += 1;
     }
     await setApart(id);

@@ -169,7 +169,8 @@ export async function transact(stores, mode, work) {
 
 /**
  * The value of a setting, or undefined. Settings are `person`, `verifier`, `device`, `clock`, `clockOffset`,
- * `savedAt`, `receivedAt`, `fetchedAt`, `quietUntil`, `persisted`.
+ * `savedAt`, `receivedAt`, `fetchedAt`, `quietUntil`, `persisted`, and one for each signature that is being drawn
+ * (`sketches.js`).
  * @param {string} name
  * @returns {Promise<any>}
  */

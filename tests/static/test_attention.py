@@ -26,16 +26,19 @@ def screen(phone, title):
 
 def test_a_revoked_phone_gets_a_new_key_and_its_entries_are_entered_again(phone, server):
     visit = phone.run(START_VISIT)["id"]
+    before = phone.add(visit, "earthing#note", {"value": "behind"})
     assert phone.run(SEND) == DONE
+    first = phone.add(visit, "earthing#note", {"value": "behind the"}, replaces=[before["id"]])
     old = [
-        phone.add(visit, "earthing#note", {"value": "behind the tank"}),
+        first,
+        phone.add(visit, "earthing#note", {"value": "behind the tank"}, replaces=[first["id"]]),
         phone.add(visit, "earthing#done", {"seen": {}}),
     ]
     server.store.devices.revoke(old[0]["device"])
     assert phone.run(SEND) == DONE
-    assert unsent(phone) == NOTHING | {"events": 2, "problems": 2}
+    assert unsent(phone) == NOTHING | {"events": 3, "problems": 3}
     phone.open("/field/attention")
-    phone.page.get_by_role("link", name="2 need attention").wait_for()
+    phone.page.get_by_role("link", name="3 need attention").wait_for()
     expect(
         screen(phone, "This phone's key was withdrawn").get_by_role("link", name="Prepare this phone")
     ).to_be_visible()
@@ -46,12 +49,14 @@ def test_a_revoked_phone_gets_a_new_key_and_its_entries_are_entered_again(phone,
     expect(phone.page.get_by_text("Nothing needs you")).to_be_visible()
     assert phone.run(SEND) == DONE
     assert unsent(phone) == NOTHING
-    (kept,) = server.store.events.of_visit(visit)
+    _before, kept = server.store.events.of_visit(visit)
     assert kept.device != old[0]["device"]
     # The old ones are still here, and with the supervisor.
     here = phone.run("return phone.events.eventsOf(argument)", visit)
     assert {one["id"] for one in old} < {one["id"] for one in here}
-    assert here[-1]["replaces"] == [old[0]["id"]]
+    # It replaces what the server has as well, which knows nothing of those between.
+    assert here[-1]["content"] == {"value": "behind the tank"}
+    assert sorted(here[-1]["replaces"]) == sorted(one["id"] for one in (before, *old[:2]))
 
 
 def test_after_weeks_without_the_server_the_phone_says_what_is_safe_and_signs_in_to_send(phone, server):

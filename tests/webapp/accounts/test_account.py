@@ -96,6 +96,9 @@ def test_the_page_for_preparing_a_phone_has_what_its_script_needs(sign_in, phone
     assert 'name="name"' in page
     assert 'name="password"' in page
     assert "trial phone" in page
+    # A press before the script is there would send the form to a server that can do nothing with it.
+    assert '<button class="button" disabled data-until-started>' in page
+    assert "the button works in a moment" in page
 
 
 def test_without_javascript_the_page_says_so_and_shows_no_password(sign_in, people) -> None:

@@ -60,6 +60,7 @@ def test_a_signature_is_drawn_kept_shown_and_only_followed_by_another(installer:
     at.entry.get_by_role("button", name="Undo the last line").click()
     expect(at.pad.locator("path")).to_have_count(1)
     assert at.stored() == []
+    after_a_reload(at)
     at.sign()
     expect(at.entry.get_by_role("img", name="Signature of Mira Oltmann")).to_be_visible()
     expect(at.pad).to_be_hidden()
@@ -70,6 +71,18 @@ def test_a_signature_is_drawn_kept_shown_and_only_followed_by_another(installer:
     assert 95 <= stroke[0] <= 105
     assert first["content"]["means"].startswith("I was shown how to use the unit")
     sign_again(at, first)
+
+
+def after_a_reload(at: Signing) -> None:
+    """The phone was locked, or the page reloaded, before "Sign" was pressed."""
+    draw(at.page, at.pad, [(0.1, 0.9), (0.2, 0.9)])
+    at.page.reload()
+    expect(at.pad.locator("path")).to_have_count(2)
+    expect(at.entry.get_by_label("Name of who signs")).to_have_value("Mira Oltmann")
+    expect(at.entry.get_by_label("Function or department")).to_have_value("Head of facilities")
+    at.entry.get_by_role("button", name="Undo the last line").click()
+    at.page.reload()
+    expect(at.pad.locator("path")).to_have_count(1)
 
 
 def sign_again(at: Signing, first: dict) -> None:
@@ -83,6 +96,9 @@ def sign_again(at: Signing, first: dict) -> None:
     at.sign()
     expect(at.entry.locator("figcaption")).to_have_text("Per Halvard, Deputy (signed by the typed name)")
     before, after = at.stored()
+    at.page.reload()
+    expect(at.entry.get_by_role("button", name="Sign again")).to_be_visible()
+    expect(at.pad).to_be_hidden()
     assert before == first
     assert after["replaces"] == [first["id"]]
     assert after["reason"] == {"code": "other", "text": "The wrong person had signed."}

@@ -81,9 +81,15 @@ def test_what_is_typed_before_the_script_is_there_is_not_lost(page, address, vis
     page.locator("#entry_length").fill("12,5")
     page.get_by_text("Flexible cord (class 5)").click()
     page.locator("#note").fill("Cable tray above the door")
+    expect(page.get_by_role("button", name="Mark this step done")).to_be_disabled()
+    expect(page.get_by_text("Getting ready: what you type is kept")).to_be_visible()
+    page.locator("#note").press("Tab")
+    page.locator("#entry_length").press("Enter")
     for route in held:
         route.continue_()
     expect(page.locator('[data-part="state"] .tag')).to_be_visible()
+    expect(page.get_by_role("button", name="Mark this step done")).to_be_enabled()
+    expect(page.get_by_text("Getting ready")).to_have_count(0)
     expect(page.locator("#entry_length")).to_have_value("12,5")
     page.wait_for_timeout(700)
     assert values(page, visit, "earthing.length") == ["12,5"]
