@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from checks.catalogue import FORMULAS
+from tests.oracles.deviations import COMPARISONS
 
 TESTS = Path(__file__).parents[1]
 REFERENCE = TESTS / "reference"
@@ -45,10 +46,12 @@ def with_published_values():
     return found
 
 
-@cache
 def with_libraries():
-    """The formulas that a module of tests/oracles compares with a library written by others."""
-    return {name for path in ORACLES.glob("*.py") for name in texts_in(module(path))} & set(FORMULAS)
+    """The formulas that tests/oracles compares with a library written by others, over a range.
+
+    `test_deviations.py` runs over this very table, so that nothing is named without being compared.
+    """
+    return {comparison.formula for comparison in COMPARISONS}
 
 
 @cache
@@ -69,32 +72,28 @@ def is_table(node):
     return isinstance(node, ast.Assign) and isinstance(node.value, ast.List | ast.Tuple | ast.Dict)
 
 
-@cache
-def explained():
-    """The formulas that nothing published gives, each with its reason, as tests/reference lists them."""
-    for node in module(REFERENCE / "test_reference.py").body:
-        if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") == "WITHOUT":
-            return {
-                key.value: ast.unparse(value)
-                for key, value in zip(node.value.keys, node.value.values, strict=True)
-            }
-    raise AssertionError("tests/reference/test_reference.py has no table WITHOUT any more.")
-
-
 @pytest.mark.parametrize("name", FORMULAS)
 def test_every_formula_is_held_against_something_outside(name):
-    if name in with_published_values() | with_libraries():
-        return
-    assert name in explained(), (
+    assert name in with_published_values() | with_libraries(), (
         f"{name} rests on nothing from outside. Add a row to a file of tests/reference with the work, "
-        "edition and place that print a value, or a comparison with a library to tests/oracles; where there "
-        "is neither, say why in WITHOUT of tests/reference/test_reference.py."
+        "edition and place that print a value, or a comparison with a library to a table of tests/oracles."
     )
-    own = set().union(*(texts_in(function) for function in functions(SUBJECTS)))
-    assert name in own | with_laws(), (
-        f"{name} has a reason for having no published value, and no test of its own either. "
-        "Add one to tests/checks/formulas that computes it in another way."
+
+
+def test_every_comparison_is_carried_out():
+    """The test of tests/oracles takes the table as it is, and its bound can be missed."""
+    carried_out = next(
+        one for one in functions(ORACLES) if one.name == "test_no_deviation_is_larger_than_its_bound"
     )
+    assert "pytest.mark.parametrize('comparison', COMPARISONS" in ast.unparse(carried_out.decorator_list[0])
+    assert all(comparison.points for comparison in COMPARISONS)
+
+
+@pytest.mark.parametrize("comparison", COMPARISONS, ids=lambda one: f"{one.formula}: {one.over}")
+def test_no_comparison_asks_the_formula_that_it_compares(comparison, monkeypatch):
+    monkeypatch.delitem(FORMULAS, comparison.formula)
+    for point in (comparison.points[0], comparison.points[-1]):
+        comparison.expected(point)
 
 
 @pytest.mark.parametrize("name", FORMULAS)

@@ -1,8 +1,10 @@
 """How far a formula lies from an independent library over a range: the largest deviation, and where."""
 
 import math
+import sys
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from importlib.metadata import version
 
 from checks.catalogue import FORMULAS
@@ -10,12 +12,14 @@ from checks.catalogue import FORMULAS
 ROUNDING = 1e-11
 """Relative deviations below this are the rounding of floating-point numbers."""
 
+SAME = "The same, in other words."
+
 Point = Mapping[str, object]
 
 
 @dataclass(frozen=True)
 class Comparison:
-    """One formula against one library.
+    """One formula against one library: an independent statement of the same quantity.
 
     `expected` gives the library's value for a point in the unit of the formula. `bound` is what the tests
     hold: relative, or in the formula's unit where `absolute`.
@@ -32,7 +36,15 @@ class Comparison:
 
     @property
     def oracle(self) -> str:
+        """The library with its version; a module of Python comes with whichever Python runs."""
+        if self.library in sys.stdlib_module_names:
+            return f"Python's {self.library}"
         return f"{self.library} {version(self.library)}"
+
+    @cached_property
+    def deviation(self) -> "Deviation":
+        """What `measured` finds, computed once for the test and the page."""
+        return measured(self)
 
 
 @dataclass(frozen=True)
@@ -58,7 +70,7 @@ def measured(comparison: Comparison) -> Deviation:
         if expected != 0:
             relative.append((off / abs(expected), -place))
     worst, at = max(absolute)
-    worst_relative, relative_at = max(relative)
+    worst_relative, relative_at = max(relative, default=(0.0, 0))
     points = comparison.points
     return Deviation(worst, points[-at], worst_relative, points[-relative_at])
 

@@ -1,10 +1,8 @@
 """Against scipy: normal, Poisson and Student's t, each with the deviation that the docstrings state."""
 
-import math
-
 import numpy
 import pytest
-from scipy import optimize, special, stats
+from scipy import special, stats
 
 from checks.catalogue import FORMULAS
 from checks.formulas.normal import error_function_complement, normal_below
@@ -89,44 +87,4 @@ def test_trend_is_the_least_squares_slope():
     expected = stats.linregress(range(5), readings).slope
     assert FORMULAS["reading_trend"].evaluate({"readings": readings}).value == pytest.approx(
         expected, rel=1e-13
-    )
-
-
-def cyanurate_species(free, ph):
-    """mol/L of every species from log HOCl and log H3Cy, each equilibrium of the EPA simulator on its own."""
-    h, hocl, acid = 10.0**-ph, 10.0 ** free[0], 10.0 ** free[1]
-    two = acid * 10**-6.88 / h
-    one = two * 10**-11.40 / h
-    bare = one * 10**-13.5 / h
-    mono = one * hocl / 10**-6.90
-    mono_h = mono * h / 10**-10.12
-    double = mono_h * hocl / 10**-4.51
-    double_h = double * h / 10**-3.75
-    cyanurate = [acid, two, one, bare]
-    single = [mono, mono_h, mono_h * h / 10**-5.33]
-    return hocl, hocl * 10**-7.54 / h, cyanurate, single, [double, double_h], double_h * hocl / 10**-1.8
-
-
-@pytest.mark.parametrize("ph", [5.5, 6.5, 7.0, 8.0, 9.5])
-@pytest.mark.parametrize("dose", [1, 10, 50, 100, 500])
-def test_isocyanurate_chlorine_is_that_of_two_balances_solved_by_another_method(dose, ph):
-    """Two unknowns by Levenberg and Marquardt, where the formula halves for one."""
-    chlorine = dose / 70906
-
-    def balances(unknown):
-        hocl, ocl, cyanurate, single, double, triple = cyanurate_species(unknown, ph)
-        bound = sum(single) + 2 * sum(double) + 3 * triple
-        rings = sum(cyanurate) + sum(single) + sum(double) + triple
-        return [(hocl + ocl + bound) / chlorine - 1, 2 * rings / chlorine - 1]
-
-    start = [math.log10(chlorine / 2), math.log10(chlorine / 4)]
-    found = optimize.root(balances, start, method="lm", tol=1e-14)
-    assert max(map(abs, balances(found.x))) < 1e-10
-    hocl, ocl, *_ = cyanurate_species(found.x, ph)
-    given = {"dose": dose, "ph": ph}
-    assert FORMULAS["isocyanurate_hypochlorous_acid"].evaluate(given).value == pytest.approx(
-        hocl * 70906, rel=1e-8
-    )
-    assert FORMULAS["isocyanurate_free_chlorine"].evaluate(given).value == pytest.approx(
-        (hocl + ocl) * 70906, rel=1e-8
     )
