@@ -119,7 +119,7 @@ def test_it_counts_by_person_and_not_by_session(sign_in, hold) -> None:
     hold(calls=1)
     assert phone.get("/api/session").status_code == 200
     assert desk.get("/account").status_code == 429
-    assert "Wait 1 seconds" in desk.get("/account").text
+    assert "Wait 1 s" in desk.get("/account").text
     assert other.get("/account").status_code == 200
 
 

@@ -132,7 +132,7 @@ def test_guesses_are_slowed_down_and_let_in_again(client, ilse: Person, clock) -
     assert attempt(client, password="wrong").status_code == 401, "the fourth is the first that costs time"
     response = attempt(client)
     assert (response.status_code, response.headers["Retry-After"]) == (429, "1")
-    assert "Wait 1 seconds" in response.text
+    assert "Wait 1 s" in response.text
     clock.advance(seconds=1)
     assert attempt(client).status_code == 303
     clock.advance(seconds=1)
