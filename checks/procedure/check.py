@@ -45,6 +45,10 @@ def _check_settable(owner: str, entry: Entry, names: Names, place: Place) -> Non
     taken = names.known.get(entry.from_ or "")
     if taken is not None and not (taken.is_number and same_unit(taken.unit, entry.unit)):
         place.wrong(f"{entry.from_} is in {taken.unit} and the baseline in {entry.unit}; use one unit")
+    if entry.anew and owner != "baseline":
+        place.wrong("field 'anew' belongs to values of the baseline only")
+    steps = {name.split(".")[0] for name in names.known}
+    check_when([one for one in entry.anew if one.quantity.split(".")[0] in steps], names, place)
 
 
 def _check_order(procedure: Procedure, top: Place) -> None:

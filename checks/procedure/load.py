@@ -30,6 +30,9 @@ _SHAPES: dict[str, tuple[Any, str]] = {
 
 FOLDER = Path(__file__).parent
 
+_CONDITIONS = ("when", "anew")
+"""What may be written as one condition instead of a list of them."""
+
 _PARTS = {
     "cautions": model.Caution,
     "stages": model.Stage,
@@ -43,6 +46,7 @@ _PARTS = {
     "rules": model.Rule,
     "options": model.Option,
     "when": model.Condition,
+    "anew": model.Condition,
 }
 
 
@@ -119,7 +123,7 @@ def _build(kind: type, table: Any, file: str, place: str) -> Any:
 
 
 def _check_shape(key: str, declared: str, value: Any, file: str, place: str) -> None:
-    if key == "when" and isinstance(value, dict):
+    if key in _CONDITIONS and isinstance(value, dict):
         return
     kinds, wanted = next(
         (shape for start, shape in _SHAPES.items() if declared.startswith(start)), (object, "")
@@ -132,7 +136,7 @@ def _check_shape(key: str, declared: str, value: Any, file: str, place: str) -> 
 
 def _value(key: str, value: Any, file: str, place: str) -> Any:
     part = _PARTS.get(key)
-    if key == "when" and isinstance(value, dict):
+    if key in _CONDITIONS and isinstance(value, dict):
         value = [value]
     if part is None or (key in ("steps", "entries") and value and isinstance(value[0], str)):
         return tuple(value) if isinstance(value, list) else value

@@ -43,7 +43,8 @@ class Entry:
     """What a person enters. `minimum` and `maximum` say what is physically possible, in `unit`.
 
     `group` heads the entries of plate, site and baseline in a form. `from_` is the quantity of an accepted
-    record that a value of the baseline is taken from. `scan` is what a code on the thing says for this entry.
+    record that a value of the baseline is taken from, `anew` when a later record takes its place, because the
+    part it speaks about is another one. `scan` is what a code on the thing says for this entry.
     `meaning` is what somebody states who signs in a drawing.
     """
 
@@ -63,6 +64,7 @@ class Entry:
     source: str | None = None
     group: str | None = None
     from_: str | None = None
+    anew: tuple[Condition, ...] = ()
     scan: str | None = None
     meaning: str | None = None
 
@@ -150,7 +152,8 @@ class Caution:
 @dataclass(frozen=True)
 class Procedure:
     """`compares` says whether a visit is judged against the unit as it was accepted (its baseline),
-    `sets_baseline` whether an accepted record is what later visits compare with.
+    `sets_baseline` whether an accepted record is what later visits compare with. One that compares, too, sets
+    only what is missing, and every one that compares what is taken `anew`.
     """
 
     id: str
@@ -183,4 +186,4 @@ def plain(part: Any) -> Any:
 
 
 def _plain_field(name: str, value: Any) -> Any:
-    return None if name == "when" and not value else plain(value)
+    return None if name in ("when", "anew") and not value else plain(value)

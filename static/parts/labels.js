@@ -4,7 +4,7 @@ import { noop, phrase, written } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 
 /** @type {Record<string, string>} */
-const PLACES = { plate: noop("data plate"), site: noop("site"), baseline: noop("as accepted last time") };
+const PLACES = { plate: noop("data plate"), site: noop("site"), baseline: noop("as accepted") };
 
 /** How a person calls what the procedure and the record name. */
 export class Labels {

@@ -22,14 +22,31 @@ export function changeWords(now, before, unit) {
   return now > before ? phrase("now {amount} more", { amount }) : phrase("now {amount} less", { amount });
 }
 
-/** What the accepted record says of quantities of this step. @param {any} step @param {VisitSession} session @returns {Before[]} */
-function accepted(step, session) {
+/**
+ * What these cells of a baseline say of quantities of this step.
+ * @param {any} step @param {VisitSession} session @param {Record<string, any>} cells @param {(cell: any) => string} when
+ * @returns {Before[]}
+ */
+function found(step, session, cells, when) {
   return (session.procedure.baseline ?? []).flatMap((entry) => {
-    const { value, unit } = session.judgement.quantities[`baseline.${entry.id}`] ?? {};
+    const { value, unit } = cells[entry.id] ?? {};
     const comparable = entry.from?.startsWith(`${step.id}.`) && typeof value === "number" && unit === session.judgement.quantities[entry.from]?.unit;
-    return comparable ? [{ name: entry.from, when: phrase("At acceptance"), value }] : [];
+    return comparable ? [{ name: entry.from, when: when(cells[entry.id]), value }] : [];
   });
 }
+
+/** What losses are measured against; a cell that names a record was taken anew there. @param {any} step @param {VisitSession} session */
+const accepted = (step, session) =>
+  found(step, session, session.case.baseline ?? {}, ({ record }) => (record ? phrase("When it was new") : phrase("At acceptance")));
+
+/** What the last accepted visit found, for information. @param {any} step @param {VisitSession} session */
+function lastAccepted(step, session) {
+  const last = session.procedure.compares && session.unit.baseline?.last;
+  return last ? found(step, session, last.values, () => lastVisit(last.at)) : [];
+}
+
+/** @param {string} at */
+const lastVisit = (at) => phrase("Last visit, {day}", { day: written(day(new Date(at))) });
 
 /**
  * The readings of the unit's last visit by the same procedure, where this phone still has them.
@@ -44,7 +61,7 @@ async function lastTime(step, session) {
   if (!earlier) return [];
   // A copy: the fold remembers the last events of each procedure object, and those are this visit's.
   const { entries } = fold({ ...procedure }, await eventsOf(earlier.id));
-  const when = phrase("Last visit, {day}", { day: written(day(new Date(earlier.started_at))) });
+  const when = lastVisit(earlier.started_at);
   return step.entries.flatMap((/** @type {any} */ entry) => {
     const name = `${step.id}.${entry.id}`;
     const value = entry.kind === "reading" ? entries[name]?.value : null;
@@ -77,7 +94,7 @@ function show(root, step, session, { name, when, value: before }) {
  * @param {VisitSession} session
  */
 export async function showLastVisit(root, step, session) {
-  const known = accepted(step, session);
+  const known = [...lastAccepted(step, session), ...accepted(step, session)];
   for (const before of known) show(root, step, session, before);
   const names = new Set(known.map(({ name }) => name));
   for (const before of await lastTime(step, session)) if (!names.has(before.name)) show(root, step, session, before);

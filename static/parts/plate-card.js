@@ -24,5 +24,5 @@ export function acceptedFacts(session) {
     const cell = session.case.baseline?.[entry.id];
     return session.exists(`baseline.${entry.id}`) && cell ? [make("dt", {}, entry.label), make("dd", {}, inWords(cell, entry))] : [];
   });
-  return rows.length ? make("details", { class: "card" }, make("summary", {}, phrase("As accepted last time")), make("dl", { class: "facts" }, ...rows)) : null;
+  return rows.length ? make("details", { class: "card" }, make("summary", {}, phrase("As accepted")), make("dl", { class: "facts" }, ...rows)) : null;
 }

@@ -104,7 +104,8 @@ export const unitOf = (id) => find(units(), id, "unit");
  * @returns {{record: string | null, values: Record<string, Cell>}}
  */
 export function baselineOf(unit, procedure) {
-  return (procedure.compares && unit.baseline) || { record: null, values: {} };
+  const { record = null, values = {} } = (procedure.compares && unit.baseline) || {};
+  return { record, values };
 }
 
 /** @param {string} id */

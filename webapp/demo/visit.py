@@ -221,7 +221,8 @@ class Diary:
         site = self.store.sites.get(self.unit.site)
         unit = {name: getattr(self.unit, name) for name in ("id", "name", "serial", "plate")}
         if self.document["compares"]:
-            unit["baseline"] = self.store.baselines.of_unit(self.unit.id)
+            kept = self.store.baselines.of_unit(self.unit.id)
+            unit["baseline"] = {name: kept[name] for name in ("record", "values")}
         return {
             "unit": unit,
             "site": {name: getattr(site, name) for name in ("id", "name", "values")},
@@ -246,7 +247,7 @@ def record_of(diary: Diary, visit: dict[str, Any], events: list[Event], at: date
         "procedure": diary.procedure,
         "formulas": FORMULAS_HASH,
         "judgement": judgement_of(contents, diary.document),
-        "previous": (contents["unit"].get("baseline") or {}).get("record"),
+        "previous": diary.store.units.get(diary.unit.id).previous,
         "corrects": None,
         "signer": diary.signer.named,
         "meaning": visit["meaning"],

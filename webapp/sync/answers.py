@@ -35,6 +35,7 @@ VISIT = {
     "record": (SHA256, NULL),
     "returned": ({"reasons": ANY_TEXT, "by": KEY, "at": INSTANT}, NULL),
 }
+LAST_VISIT = {"record": SHA256, "at": INSTANT, "values": Map(dict)}
 UNIT = {
     "id": KEY,
     "name": NAME,
@@ -44,7 +45,7 @@ UNIT = {
     "short_code": Text("a short code", 40),
     "label": SHA256,
     "previous": (SHA256, NULL),
-    "baseline": Optional({"record": (SHA256, NULL), "values": Map(dict)}),
+    "baseline": Optional({"record": (SHA256, NULL), "values": Map(dict), "last": (LAST_VISIT, NULL)}),
 }
 INSTRUMENT = {
     "id": KEY,

@@ -18,6 +18,7 @@ EARTHING = {
     "leads_nulled": True,
     "continuity": 0.17,
     "steady": True,
+    "wiring": "in_use",
     "connections_sound": True,
 }
 INSULATION = {

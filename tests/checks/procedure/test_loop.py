@@ -25,6 +25,7 @@ PLATE = {
     "loop_rise": 1.0,
 }
 WELL = {
+    "layout": "in_use",
     "pump_vented": True,
     "air_free": True,
     "temperature": 22,

@@ -12,6 +12,7 @@ CASE = {
 }
 WELL = {
     "supply__lock_up_pressure": 1.6,
+    "valve": "in_use",
     "valve_family": "iso_4126",
     "valve_height": 1.2,
     "marked_set_pressure": 2.5,

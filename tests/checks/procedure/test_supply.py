@@ -10,6 +10,7 @@ SITE = {"supply_pressure_maximum": 6}
 WELL = {
     "unit_shut_off": True,
     "regulator": False,
+    "line": "in_use",
     "static_pressure": 4.6,
     "lock_up_pressure": 4.65,
     "waited": 10,

@@ -29,6 +29,7 @@ BUBBLE = PLATE | {
     "ultrafilter_bubble_point_temperature": 20,
 }
 CLEAN = {
+    "filter": "in_use",
     "lot": "U-7",
     "direction": True,
     "flushed_volume": 30,

@@ -31,6 +31,7 @@ GEOMETRY = {
 }
 WELL = {
     "lamp": "254",
+    "lamp_state": "in_use",
     "lamp_lot": "L-3",
     "sleeve_clean": True,
     "interlock": True,

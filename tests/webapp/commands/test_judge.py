@@ -22,6 +22,7 @@ def judged(firstwater, tmp_path):
     def run(entries, *options):
         good = {"length": "12 m", "cross_section": 1.5, "conductor_class": 5, "temperature": 20}
         good |= {"leads_nulled": True, "continuity": 0.18, "steady": True, "connections_sound": True}
+        good["wiring"] = "in_use"
         document = {
             "instruments": {"tester": TESTER},
             "entries": {f"earthing.{name}": value for name, value in good.items()} | entries,
