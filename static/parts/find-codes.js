@@ -21,13 +21,21 @@ export class NoReader extends Error {
 /** @type {Promise<any> | null} */
 let own = null;
 
-/** The browser's own reader, null without one or where it lacks a format. @returns {Promise<any>} */
+async function makeOwnReader() {
+  const Detector = /** @type {any} */ (globalThis).BarcodeDetector;
+  const formats = (await Detector?.getSupportedFormats?.()) ?? [];
+  return WANTED.every((format) => formats.includes(format)) ? new Detector({ formats: WANTED }) : null;
+}
+
+/**
+ * The browser's own reader (Barcode Detection API), null without one or where it lacks a format.
+ * @returns {Promise<any>}
+ */
 function ownReader() {
-  own ??= (async () => {
-    const Detector = /** @type {any} */ (globalThis).BarcodeDetector;
-    const formats = (await Detector?.getSupportedFormats?.().catch(() => [])) ?? [];
-    return WANTED.every((format) => formats.includes(format)) ? new Detector({ formats: WANTED }) : null;
-  })();
+  own ??= makeOwnReader().catch((error) => {
+    console.warn("BarcodeDetector", error);
+    return null;
+  });
   return own;
 }
 
@@ -89,10 +97,25 @@ function pixelsOf(source, width, height) {
  * @returns {Promise<Code[]>}
  */
 export async function codesIn(source, width, height) {
-  const reader = await ownReader();
-  if (reader === null) return askWorker(pixelsOf(source, width, height));
-  const found = await reader.detect(source);
+  const found = await detected(source);
+  if (found === null) return askWorker(pixelsOf(source, width, height));
   return found.map((/** @type {any} */ one) => ({ text: one.rawValue, format: one.format, isGS1: false }));
+}
+
+/**
+ * What the browser's own reader finds; null where there is none or where it fails, and then it is not asked again.
+ * @param {CanvasImageSource} source
+ */
+async function detected(source) {
+  const reader = await ownReader();
+  if (reader === null) return null;
+  try {
+    return await reader.detect(source);
+  } catch (error) {
+    console.warn("BarcodeDetector.detect", error);
+    own = Promise.resolve(null);
+    return null;
+  }
 }
 
 /**

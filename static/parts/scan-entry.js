@@ -1,5 +1,5 @@
 import { phrase } from "../language/phrase.js";
-import { readGS1 } from "../scanning/gs1.js";
+import { isAddress, readGS1 } from "../scanning/gs1.js";
 import { inputOf } from "./controls.js";
 import { make } from "./element.js";
 import { askForCode } from "./scan-dialog.js";
@@ -18,7 +18,7 @@ import { askForCode } from "./scan-dialog.js";
 function valueFor(entry, code, elements, isAsked) {
   if (entry.scan === "expiry") return elements?.expiry ?? elements?.best ?? null;
   const named = { lot: elements?.lot, lots: elements?.lot, serial: elements?.serial }[/** @type {"lot"} */ (entry.scan)];
-  return named ?? (isAsked && elements === null ? code.text.trim() : null);
+  return named ?? (isAsked && elements === null && !isAddress(code.text) ? code.text.trim() : null);
 }
 
 /** Several things of one entry stand one after the other. @param {any} entry @param {string} now @param {string} value */

@@ -1,4 +1,5 @@
-// GS1 element strings: what the bars on a cartridge say of it (GS1 General Specifications, section 3 and figure 7.8.5-2).
+// What the code on a cartridge says of it: GS1 element strings (GS1 General Specifications, section 3 and figure
+// 7.8.5-2) and GS1 Digital Link addresses (GS1 Digital Link Standard: URI Syntax), which are read and never fetched.
 
 const SEPARATOR = "\u001d";
 
@@ -76,6 +77,46 @@ function fromReadable(text) {
   return new Map(parts.map(([, identifier, value]) => [identifier, value]));
 }
 
+const ADDRESS = /^https?:\/\//i;
+/** How many digits a GTIN may have in an address; it means the one of 14 with noughts in front. */
+const GTIN_LENGTHS = [8, 12, 13, 14];
+/** What follows a GTIN in the path of an address: variant, lot, serial number, in this order. */
+const QUALIFIERS = ["22", "10", "21"];
+
+/** @param {string[]} parts the path after the GTIN, name and value in turn */
+function qualifiersOf(parts) {
+  const names = parts.filter((_, place) => place % 2 === 0);
+  const places = names.map((name) => QUALIFIERS.indexOf(name));
+  const inOrder = places.every((place, index) => place > (places[index - 1] ?? -1));
+  if (parts.length % 2 !== 0 || !inOrder || parts.some((one) => one === "")) return null;
+  return names.map((name, index) => /** @type {[string, string]} */ ([name, parts[index * 2 + 1]]));
+}
+
+/**
+ * The elements that an address carries: the GTIN and its qualifiers in the path, the others in the query. Any domain
+ * and any path may stand in front. Null where it is no GS1 Digital Link about a GTIN.
+ * @param {string} text
+ */
+export function elementsOfLink(text) {
+  try {
+    const { pathname, searchParams } = new URL(text);
+    const parts = pathname.split("/").map(decodeURIComponent);
+    const start = parts.lastIndexOf("01");
+    const given = start < 0 ? "" : (parts[start + 1] ?? "");
+    const gtin = given.padStart(14, "0");
+    const qualifiers = GTIN_LENGTHS.includes(given.length) && isGtin(gtin) ? qualifiersOf(parts.slice(start + 2)) : null;
+    if (qualifiers === null) return null;
+    const attributes = [...searchParams].filter(([name, value]) => /^\d{2,4}$/.test(name) && value !== "");
+    return new Map([...attributes, ...qualifiers, ["01", gtin]]);
+  } catch {
+    // Neither an address nor rightly written.
+    return null;
+  }
+}
+
+/** An address never is what is printed on a thing as its lot or serial number. @param {string} text */
+export const isAddress = (text) => ADDRESS.test(text.trim());
+
 /**
  * What a scanned or typed code says of the thing that it is on. A code that does not call itself GS1 counts as such only
  * with a valid GTIN in front, so that a plain serial number stays one.
@@ -85,10 +126,11 @@ function fromReadable(text) {
  */
 export function readGS1(text, { isGS1 = false } = {}) {
   const says = isGS1 || /^(\](C1|d2|Q3|e0|J1)|\u001d)/.test(text);
-  const found = fromReadable(text.trim()) ?? elementsOf(text);
+  const isLink = isAddress(text);
+  const found = isLink ? elementsOfLink(text.trim()) : (fromReadable(text.trim()) ?? elementsOf(text));
   if (found === null) return null;
   const gtin = found.get("01");
-  if (!says && !(gtin && isGtin(gtin)) && !text.startsWith("(")) return null;
+  if (!says && !isLink && !(gtin && isGtin(gtin)) && !text.startsWith("(")) return null;
   /** @type {Elements} */
   const elements = {};
   for (const [identifier, value] of found) {

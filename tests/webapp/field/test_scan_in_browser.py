@@ -40,6 +40,57 @@ LABEL_OF = """async (label) => {
 CARTRIDGE = "(01)09521234543213(17)290131(10)LOT-7/A"
 
 
+# Examples with a GTIN of GS1's own, as the documentation of Barcode Writer in Pure PostScript prints them
+# ("GS1 Digital Link URIs"); the fifth from memory of the GS1 Digital Link Standard: URI Syntax; the last is
+# ours, with a GTIN of 13 digits.
+LINKS = {
+    "https://id.gs1.org/01/09521234543213": {},
+    "https://id.gs1.org/01/09521234543213/10/ABC123/21/12345": {"lot": "ABC123", "serial": "12345"},
+    "https://id.gs1.org/01/09521234543213/10/ABC123?17=261231": {"lot": "ABC123", "expiry": "2026-12-31"},
+    "https://example.com/products/01/09521234543213": {},
+    "HTTPS://example.com/some/path/01/09506000134352/10/ABC/21/123456?17=180426": {
+        "gtin": "09506000134352",
+        "lot": "ABC",
+        "serial": "123456",
+        "expiry": "2018-04-26",
+    },
+    "https://example.com/01/9521234543213/10/A%2FB-1?linkType=all": {"lot": "A/B-1"},
+}
+NO_LINKS = [
+    "https://records.example/u/ENDHNQ6TD7ZBHF6S5KDQPOLEIOMJYGLB",  # the label of a unit
+    "https://id.gs1.org/01/09521234543214",  # wrong check digit
+    "https://id.gs1.org/01/09521234543213/21/12345/10/ABC123",  # not in the order of the standard
+    "https://id.gs1.org/01/09521234543213/10",
+    "https://id.gs1.org/01/09521234543213/10/%E0%A4%A",
+    "https://id.gs1.org/00/106141411234567897",  # a pallet
+]
+# The interface of the Barcode Detection API (WICG, Accelerated Shape Detection in Images): this engine lacks it.
+DETECTOR = """([formats, fault]) => {
+  window.asked = [];
+  window.BarcodeDetector = class {
+    static async getSupportedFormats() {
+      if (fault === "formats") throw new DOMException("no service", "NotSupportedError");
+      return formats;
+    }
+    constructor(options) {
+      asked.push(options.formats);
+    }
+    async detect(source) {
+      asked.push(source.constructor.name);
+      if (fault === "detect") throw new DOMException("no service", "NotSupportedError");
+      const box = new DOMRectReadOnly(0, 0, 9, 9);
+      return [{ rawValue: "OWN-1", format: "data_matrix", boundingBox: box, cornerPoints: [] }];
+    }
+  };
+}"""
+READ = """async (bytes) => {
+  const { codesInPhoto, readsCodes } = await import("/static/parts/find-codes.js");
+  const read = async () => (await codesInPhoto(new Blob([new Uint8Array(bytes)]))).map(({ text }) => text);
+  return [await readsCodes(), await read(), await read(), window.asked];
+}"""
+WANTED = ["qr_code", "data_matrix", "code_128", "code_39", "ean_13"]
+
+
 def photo_of(image: Image.Image) -> dict:
     """What the camera gives: the code on a larger grey sheet, as JPEG."""
     sheet = Image.new("RGB", (900, 700), (190, 190, 185))
@@ -120,6 +171,43 @@ def test_gs1_element_strings_are_taken_apart_as_another_reader_does(page, addres
     # What is none stays what it is: a serial number of digits, a wrong check digit, an address.
     others = [["1712345678", False], ["0109521234543214172901311", False], ["https://a.example/u/X", False]]
     assert [read for read, _ in page.evaluate(GS1_READ, others)] == [None, None, None]
+
+
+def test_addresses_of_gs1_digital_link_say_the_same_and_are_never_fetched(page, address):
+    page.goto(f"{address}/field/offline")
+    asked: list = []
+    page.on("request", lambda request: asked.append(request.url))
+    found = page.evaluate(GS1_READ, [[text, False] for text in [*LINKS, *NO_LINKS]])
+    expected = [{"gtin": "09521234543213"} | said for said in LINKS.values()]
+    assert [elements for elements, _ in found] == [*expected, *[None] * len(NO_LINKS)]
+    assert [url for url in asked if not url.startswith(address)] == []
+
+
+@pytest.mark.parametrize(
+    ("formats", "fault", "is_own"),
+    [
+        ([*WANTED, "aztec"], None, True),
+        (["qr_code", "ean_13"], None, False),
+        (WANTED, "formats", False),
+        (WANTED, "detect", False),
+    ],
+    ids=["all formats", "some formats", "no service", "fails"],
+)
+def test_the_browsers_own_reader_is_used_where_it_can_and_the_kept_one_otherwise(
+    page, address, formats, fault, is_own
+):
+    page.goto(f"{address}/field/offline")
+    page.evaluate(DETECTOR, [formats, fault])
+    photo = list(photo_of(data_matrix("LOT-7"))["buffer"])
+    reads, first, second, asked = page.evaluate(READ, photo)
+    assert first == second == (["OWN-1"] if is_own else ["LOT-7"])
+    assert reads == (is_own or fault == "detect")
+    if is_own:
+        assert asked == [WANTED, "ImageBitmap", "ImageBitmap"]
+    elif fault == "detect":
+        assert asked == [WANTED, "ImageBitmap"], "It is not asked again"
+    else:
+        assert asked == []
 
 
 def test_the_century_of_a_date_is_the_nearest(page, address):
