@@ -12,16 +12,21 @@ from checks.formula import Input, Refusal, Source, formula
 PLUMMER = Source(
     "L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46",
     "1982",
-    "K1, K2, Henry's constant and calcite from 0 to 90 degC",
-    "from memory",
+    "K1, K2, Henry's constant and calcite from 0 to 90 degC, as open programs have them",
+    "seen",
 )
-DAVIES = Source("Standard Methods for the Examination of Water", "2330 B", "activity", "from memory")
+DAVIES = Source(
+    "Standard Methods for the Examination of Water", "2330 B", "activity, as open programs have it", "seen"
+)
 SOLIDS = Source(
     "J. Crittenden et al., MWH's Water Treatment", "3rd edition 2012", "equation 5-38, ionic strength", "seen"
 )
 SALINITY = Source("V. Snoeyink, D. Jenkins, Water Chemistry", "1980", "ionic strength, 1.6e-5", "seen")
 D3739 = Source(
-    "ASTM D3739, Langelier Saturation Index for Reverse Osmosis", "2019", "clause 7", "from memory"
+    "ASTM D3739, Langelier Saturation Index for Reverse Osmosis",
+    "2019",
+    "clause 7, read in an earlier edition",
+    "seen",
 )
 HENDERSON = Source("W. Stumm, J. Morgan, Aquatic Chemistry", "3rd edition", "chapter 4", "from memory")
 

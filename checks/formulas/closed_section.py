@@ -8,12 +8,20 @@ from checks.expressions import step
 from checks.formula import Input, Refusal, Source, formula
 from checks.formulas.hydraulics import TEMPERATURE, water_density
 
-SURGE = Source("E. B. Wylie, V. L. Streeter, Fluid Transients", "1978", "Joukowsky, Korteweg", "from memory")
+SURGE = Source(
+    "E. B. Wylie, V. L. Streeter, Fluid Transients in Systems",
+    "1993",
+    "Joukowsky, and the velocity of the wave, as a page on pipelines quotes them",
+    "seen",
+)
 API_521 = Source(
     "API 521, Pressure-relieving Systems", "6th edition", "4.4.12.4.1, as a journal has it", "seen"
 )
 KELL = Source(
-    "G. S. Kell, J. Chem. Eng. Data 20", "1975", "p. 97, density and compressibility", "from memory"
+    "G. S. Kell, J. Chem. Eng. Data 20",
+    "1975",
+    "p. 97, density and compressibility, as open programs have them",
+    "seen",
 )
 BOYLE = Source("EN 805, Water supply", "2000", "11.3.3.4, air in a test section", "from memory")
 

@@ -16,7 +16,12 @@ LIGHT = Source(
     "p. E16, 0.05501 uS/cm at 25 degC",
     "seen",
 )
-IAPWS_KW = Source("IAPWS R11-24, Ionization Constant of H2O", "2024", "equations 3 to 6", "from memory")
+IAPWS_KW = Source(
+    "IAPWS R11-24, Ionization Constant of H2O",
+    "2024",
+    "equations 3 to 6, as the package iapws has them",
+    "seen",
+)
 SALT = Source(
     "R. Robinson, R. Stokes, Electrolyte Solutions",
     "2nd edition 1959",

@@ -15,7 +15,7 @@ from checks.nodes import SLACK
 GUM = "JCGM 100, Guide to the expression of uncertainty in measurement"
 GUM_TYPE_B = Source(GUM, "2008", "4.3.3, 4.3.7, F.2.2.1", "from memory")
 GUM_SHARED = Source(GUM, "2008", "5.2.2, F.1.2.3, correlation through a common instrument", "from memory")
-WELCH = Source(GUM, "2008", "G.4.1, equation G.2b", "from memory")
+WELCH = Source(GUM, "2008", "G.4.1, equation G.2b", "seen")
 STUDENT = tables("jcgm-100-2008")["coverage_factor"]
 JCGM_106 = Source("JCGM 106, Conformity assessment", "2012", "clause 7", "from memory")
 ILAC_G8 = Source("ILAC-G8, Guidelines on decision rules", "09/2019", "4.2", "seen")

@@ -16,7 +16,9 @@ IEC_LOOP = Source(IEC_60364_6, "2016", "annex D, D.6.4.3.7.2", "seen")
 VDE_LOOP = Source("DIN VDE 0100-600", "2017-06", "6.4.3.7.3, notes 4 and 5 taken literally", "seen")
 IEC_INSULATION = Source(IEC_60364_6, "2016", "6.4.3.3, table of test voltages", "seen")
 IEC_60898 = Source("IEC 60898-1, Circuit-breakers for household use", "2015", "tripping ranges", "seen")
-ADIABATIC = Source("IEC 60364-5-54, Earthing arrangements", "2011", "543.1.2", "from memory")
+ADIABATIC = Source(
+    "IEC 60364-5-54, Earthing arrangements", "2011", "543.1.2, as a page on sizing has it", "seen"
+)
 IEC_61140 = Source("IEC 61140, Protection against electric shock", "2016", "7.6.3.5, as quoted", "seen")
 SHOCK = Source("IEC 60364-4-41, Protection against electric shock", "2017", "411.5.3", "seen")
 TIMES = tables("iec-60364-4-41-2017")

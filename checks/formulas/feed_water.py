@@ -13,7 +13,12 @@ IONIC = Source(
     "equation 5-38, with 1.6e-5 from Snoeyink and Jenkins 1980",
     "seen",
 )
-SILICA = Source("R. Fournier, Geothermics 5", "1977", "amorphous silica, lg C = 4.52 - 731/T", "from memory")
+SILICA = Source(
+    "R. Fournier, Geothermics 5",
+    "1977",
+    "amorphous silica, lg C = 4.52 - 731/T, as the database phreeqc.dat has it in mol/kg",
+    "seen",
+)
 CARBONIC = Source("L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46", "1982", "K1 at 25 degC", "seen")
 CHARGES = Source(
     "W. Stumm, J. Morgan, Aquatic Chemistry", "3rd edition", "chapter 4, charge balance", "from memory"

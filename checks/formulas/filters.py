@@ -11,8 +11,8 @@ from checks.formulas.hydraulics import water_viscosity
 IAPWS_R1 = Source(
     "IAPWS R1-76, Surface Tension of Ordinary Water Substance",
     "2014",
-    "interpolating equation",
-    "from memory",
+    "interpolating equation, as the package iapws has it",
+    "seen",
 )
 F316 = Source(
     "ASTM F316-03, Pore Size Characteristics of Membrane Filters", "2019", "bubble point", "from memory"

@@ -7,9 +7,17 @@ import sympy
 from checks.expressions import when
 from checks.formula import ANY, Input, Refusal, Source, formula
 
-KELL = Source("G. S. Kell, J. Chem. Eng. Data 20", "1975", "p. 97, equation for the density", "from memory")
+KELL = Source(
+    "G. S. Kell, J. Chem. Eng. Data 20",
+    "1975",
+    "p. 97, equation for the density, as open programs have it",
+    "seen",
+)
 IAPWS = Source(
-    "IAPWS SR6-08, Thermodynamic Properties of Common Water at 0.1 MPa", "2011", "viscosity", "from memory"
+    "IAPWS SR6-08, Thermodynamic Properties of Common Water at 0.1 MPa",
+    "2011",
+    "viscosity, as the package iapws has it",
+    "seen",
 )
 TEXTBOOK = Source("Crane TP-410M, Flow of Fluids", "metric edition", "chapter 1", "from memory")
 MIXED = Source(

@@ -5,12 +5,11 @@ from __future__ import annotations
 from checks.expressions import pick, when
 from checks.formula import Choice, Input, Source, formula
 from checks.formulas.earth_fault import IEC_60364_6
-from checks.formulas.supply import STANDARD_GRAVITY
+from checks.formulas.supply import GRAVITY, STANDARD_GRAVITY
 from checks.source import practice
 
 IEC_TEST_VOLTAGE = Source(IEC_60364_6, "2016", "6.4.3.3, table of test voltages", "seen")
 FLOOR = Source("EN 1991-1-1, Actions on structures", "2002", "6.3, loads on floors by area", "from memory")
-GRAVITY = Source("ISO 80000-4, Mechanics; standard gravity", "2019", "9.80665 m/s2", "from memory")
 CLOSED = Source(
     "API 521, Pressure-relieving Systems", "6th edition", "4.4.12.4.1, a closed section warms", "seen"
 )

@@ -13,6 +13,15 @@ D4516 = Source(
     "mass balance and terms",
     "from memory",
 )
+BALANCE = Source(
+    "ASTM D3739, Langelier Saturation Index for Reverse Osmosis",
+    "2019",
+    "7.1, balance of a salt over the recovery, read in an earlier edition",
+    "seen",
+)
+TERMS = Source(
+    "AWWA and ASCE, Water Treatment Plant Design", "as read in 2026", "chapter 13, p. 13.10, recovery", "seen"
+)
 MEANS = Source(
     "ASTM D4516, as a university's notes on desalination and a design manual have it",
     "2019a",
@@ -54,7 +63,7 @@ NO_FLOW = Refusal(
 
 @formula(
     result_unit="1",
-    source=D4516,
+    source=TERMS,
     symbol="Y",
     refusals=(NO_FLOW,),
     permeate_flow=PERMEATE_FLOW,
@@ -70,7 +79,7 @@ def recovery(permeate_flow, concentrate_flow):
 
 @formula(
     result_unit="1",
-    source=D4516,
+    source=BALANCE,
     symbol="Y",
     refusals=(NOT_CONCENTRATED, NOT_PURIFIED),
     feed_conductivity=FEED,
@@ -89,7 +98,7 @@ def recovery_from_conductivity(feed_conductivity, concentrate_conductivity, perm
 
 @formula(
     result_unit="1",
-    source=D4516,
+    source=BALANCE,
     symbol="CF",
     recovery=RECOVERY,
     salt_passage=Input("1", "salt passage, permeate by feed", minimum=0, maximum=1, default=0, symbol="SP"),
@@ -169,7 +178,7 @@ def salt_rejection(feed_conductivity, permeate_conductivity, recovery, mean):
 
 @formula(
     result_unit="uS/cm",
-    source=D4516,
+    source=BALANCE,
     symbol="k_c",
     refusals=(NOT_PURIFIED,),
     feed_conductivity=FEED,

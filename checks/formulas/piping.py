@@ -19,7 +19,10 @@ MANNING = Source(
     "V. T. Chow, Open-Channel Hydraulics", "1959", "Manning's formula, circular section", "from memory"
 )
 HYDRANT = Source(
-    "NFPA 291, Fire Flow Testing and Marking of Hydrants", "2019", "two-point test of a supply", "from memory"
+    "NFPA 291, Fire Flow Testing and Marking of Hydrants",
+    "2019",
+    "4.13, two-point test of a supply, as a page on flow tests has it",
+    "seen",
 )
 
 

@@ -14,8 +14,8 @@ GUM = Source(
 LOW_FLOW = Source(
     "R. Puls, M. Barcelona, Low-Flow Ground-Water Sampling, EPA/540/S-95/504",
     "1996",
-    "stabilisation",
-    "from memory",
+    "stabilisation, 3 % in three successive readings, as their laboratory's abstract has it",
+    "seen",
 )
 LEAST_SQUARES = Source(
     "NIST/SEMATECH e-Handbook of Statistical Methods", "2012", "4.1.4.1, linear least squares", "from memory"

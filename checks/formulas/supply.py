@@ -11,11 +11,11 @@ from checks.source import practice
 
 STANDARD_GRAVITY = 9.80665
 
-HYDROSTATICS = Source(
-    "ISO 80000-4, Mechanics; standard gravity of the 3rd CGPM, 1901",
-    "2019",
-    "hydrostatic pressure",
-    "from memory",
+GRAVITY = Source(
+    "3rd General Conference on Weights and Measures, resolution 2",
+    "1901",
+    "standard acceleration due to gravity, 980.665 cm/s2",
+    "seen",
 )
 ISO_4126 = Source("ISO 4126-1, Safety valves", "2013 with amendment 1:2016", "limits list a), c), d)", "seen")
 EN_1491 = Source(
@@ -28,7 +28,10 @@ PRESSURE_EQUIPMENT = Source("Directive 2014/68/EU", "2014", "annex I, 2.11.2 and
 EN_806 = Source("EN 806-2", "2005", "16.1", "seen")
 ORIFICE = Source("ISO 4126-7, Safety devices - Common data", "2013", "discharge of liquids", "from memory")
 VALVE_COEFFICIENT = Source(
-    "IEC 60534-2-1, Control valves - Flow capacity", "2011", "flow coefficient Kv", "from memory"
+    "IEC 60534-2-1, Control valves - Flow capacity",
+    "2011",
+    "flow coefficient Kv, as the package fluids has it",
+    "seen",
 )
 
 FAMILY = Choice(
@@ -44,7 +47,7 @@ NO_SETTING = Refusal("no_set_pressure", lambda result: result <= 0)
 
 @formula(
     result_unit="bar",
-    source=HYDROSTATICS,
+    source=GRAVITY,
     symbol="p_h",
     height=Input(
         "m", "height of the upper point above the lower one", minimum=-1000, maximum=1000, symbol="h"
