@@ -102,7 +102,7 @@ export function mountDefects(root, step, session) {
   const form = recording(step, session);
   place.replaceChildren(list, form);
   let shown = "";
-  session.watch(() => {
+  session.follow(() => {
     const found = defectsOf(session, step);
     const now = JSON.stringify([found.map(({ content }) => content), session.open]);
     if (now === shown) return;

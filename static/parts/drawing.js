@@ -107,5 +107,5 @@ export function mountDrawing(element, entry, session) {
     paint();
   };
   restore().catch(warn);
-  session.watch(paint);
+  session.follow(paint);
 }

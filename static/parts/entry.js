@@ -4,6 +4,7 @@ import { part, say } from "./element.js";
 import { readBack, showError } from "./read-back.js";
 import { ChangeReason } from "./reason.js";
 import { instantControl } from "./timer.js";
+import { whenChanged } from "./when-changed.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -53,8 +54,8 @@ export function mountEntry(element, entry, session, { standing = null } = {}) {
   });
 
   if (early) take();
-  session.watch(() => {
-    const content = session.content(field);
+  const read = () => [session.content(field), session.case.entries[field], session.open, left];
+  const paint = (/** @type {any} */ content) => {
     if (JSON.stringify(content) !== shown) {
       shown = JSON.stringify(content);
       control.show(content);
@@ -63,7 +64,8 @@ export function mountEntry(element, entry, session, { standing = null } = {}) {
     const { read, error } = readBack(content, entry, session);
     say(part(element, "read"), read);
     showError(element, control.focus, left || error === "" ? error : "");
-  });
+  };
+  session.watch(whenChanged(read, paint));
 }
 
 /** Events of the part that asks for a reason are not the entry's own. @param {Event} event */

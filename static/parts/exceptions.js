@@ -92,7 +92,7 @@ export function showExceptions(place, step, session) {
     return found;
   };
   let shown = "";
-  session.watch(() => {
+  session.follow(() => {
     const { state } = session.judgement.steps[step.id];
     const { override: overridden, not_applicable } = session.case.steps[step.id] ?? {};
     const now = JSON.stringify([state, session.open, overridden, not_applicable]);

@@ -93,7 +93,7 @@ export function showFinish(root, step, session) {
     }),
   );
   takeBack.addEventListener("click", () => attempt(() => session.write(`${step.id}#done`, null)));
-  session.watch(() => {
+  session.follow(() => {
     const { state } = session.judgement.steps[step.id];
     const stated = Boolean(session.case.steps[step.id]?.done);
     button.hidden = !session.open || state === "done" || state === "not_applicable";

@@ -3,6 +3,7 @@ import { calibrationWords, instrumentInWords, isOverdue, kindInWords } from "./c
 import { make } from "./element.js";
 import { remember } from "./habits.js";
 import { suggestion } from "./my-kit.js";
+import { whenChanged } from "./when-changed.js";
 
 /** What the record will say, or what is to be done before long. @param {Instrument | undefined} chosen */
 function warning(chosen) {
@@ -52,8 +53,7 @@ export function instrumentChoice(place, entry, session) {
   };
   const field = /** @type {HTMLElement | null} */ (place.closest("[data-entry]"))?.dataset.entry ?? "";
   // Until it is used, the choice follows what is used elsewhere on the page.
-  session.watch(() => {
-    if (!picked && session.content(field) === null) show(null);
-  });
+  const isOpen = () => !picked && session.content(field) === null;
+  session.follow(whenChanged(() => [session.stored.version, isOpen()], (_, follows) => follows && show(null)));
   return { read: () => select.value || null, show };
 }

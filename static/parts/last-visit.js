@@ -80,7 +80,7 @@ function placeOf(root, step, name) {
 function show(root, step, session, { name, when, value: before }) {
   const line = make("span", { class: "last-visit muted" });
   placeOf(root, step, name)?.after(line);
-  session.watch(() => {
+  session.follow(() => {
     const { value, unit } = session.judgement.quantities[name];
     const change = typeof value === "number" ? `; ${changeWords(value, before, unit)}` : "";
     say(line, `${when}: ${quantity(before, unit)}${change}.`);

@@ -43,7 +43,7 @@ export function mountPhoto(element, entry, session) {
   });
   const remove = make("button", { type: "button", class: "button quiet small", onclick: () => session.write(field, null) }, phrase("Remove the photo"));
   part(element, "picture").after(remove);
-  session.watch(() => {
+  session.follow(() => {
     const content = session.content(field);
     remove.hidden = !content || !session.open;
     showPicture(part(element, "picture"), content, entry.label);

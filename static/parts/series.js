@@ -101,7 +101,7 @@ export function mountSeries(element, step, entry, session) {
   part(element, "readings").append(list);
   const paintOutlook = outlookPainter(part(element, "readings"), step, entry, session);
   let shown = "";
-  session.watch(() => {
+  session.follow(() => {
     const items = itemsOf(session, field);
     paintOutlook(pointsOf(items.map((one) => ({ ...session.content(field, one.item), at: one.at }))));
     const stored = items.map((one) => session.current(field, one.item).map((event) => event.id));

@@ -1,17 +1,19 @@
 import { judge } from "../judging/engine.js";
 import { fold } from "../judging/fold.js";
 import { readSetting } from "../record/database.js";
-import { addEvent, eventsOf, instrumentsUsed, subscribe } from "../record/events.js";
+import { addEvent, eventIdsOf, eventsOf, instrumentsUsed, subscribe } from "../record/events.js";
 import { isOpen, visitOf } from "../record/visits.js";
 import { baselineOf, instruments, people, procedureOf, siteOf, unitOf } from "../record/work.js";
+import { afterPaint, Followers } from "./after-paint.js";
 import { Labels } from "./labels.js";
+import { key, StoredEvents } from "./stored-events.js";
 
 const PAUSE = 300;
 const LONGEST = 2_000; // of typing without a pause
 
 /**
- * `since` is when the first keystroke came that is not stored yet.
- * @typedef {{field: string, item: string | null, content: any, reason: Reason | null, seen: string[], timer: any, since: number, isStoring: boolean}} Draft
+ * `since` is when the first keystroke came that is not stored yet; `event` is the event that it will become.
+ * @typedef {{field: string, item: string | null, content: any, reason: Reason | null, seen: string[], timer: any, since: number, isStoring: boolean, event?: any}} Draft
  */
 
 /**
@@ -34,14 +36,18 @@ export class VisitSession {
     /** The thumbprint of this phone's key. @type {string | undefined} */
     this.device = device?.thumbprint;
     this.labels = new Labels(procedure, people);
-    /** @type {Map<string, EntryEvent>} */
-    this.events = new Map(events.map((/** @type {EntryEvent} */ event) => [event.id, event]));
+    this.stored = new StoredEvents(events);
     /** @type {Map<string, Draft>} */
     this.drafts = new Map();
     /** @type {Map<string, Promise<any>>} */
     this.queues = new Map();
     /** @type {Set<() => void>} */
     this.painters = new Set();
+    /** @type {Set<() => void>} */
+    this.followers = new Set();
+    this.following = new Followers();
+    /** @type {{version: number, used: Record<string, Instrument>} | null} */
+    this.named = null;
     /** @type {(error: any, draft: Draft) => void} */
     this.onfailure = () => {};
     this.onstored = () => {};
@@ -52,29 +58,65 @@ export class VisitSession {
     return isOpen(this.visit);
   }
 
-  /** Call `painter` now and after every change of what is judged. @param {() => void} painter */
+  /** What is stored, by id. */
+  get events() {
+    return this.stored.byId;
+  }
+
+  /** Call `painter` now and after every change of what is judged, before the page is painted. @param {() => void} painter */
   watch(painter) {
     this.painters.add(painter);
     painter();
   }
 
+  /**
+   * Call `painter` now and after the paint that follows a change of what is judged: for what nobody looks at while a
+   * verdict is awaited.
+   * @param {() => void} painter
+   */
+  follow(painter) {
+    this.followers.add(painter);
+    painter();
+  }
+
   judgeAgain() {
-    const events = [...this.events.values(), ...[...this.drafts.values()].map((draft) => this.pretended(draft))].sort(byTime);
+    const events = this.eventsNow();
     /** @type {Case} */
     this.case = {
       plate: this.unit.plate,
       site: this.site.values,
       baseline: baselineOf(this.unit, this.procedure).values,
-      instruments: instrumentsUsed(events, this.known),
+      instruments: this.instrumentsNow(events),
       ...fold(this.procedure, events),
     };
     /** @type {Judgement} */
     this.judgement = judge(this.procedure, this.case);
   }
 
+  /** What is stored and what is being typed, in the order of time: drafts are the newest. */
+  eventsNow() {
+    if (this.drafts.size === 0) return this.stored.inOrder();
+    const drafts = [...this.drafts.values()].map((draft) => (draft.event ??= this.pretended(draft)));
+    return [...this.stored.inOrder(), ...drafts.sort((a, b) => (a.id < b.id ? -1 : 1))];
+  }
+
+  /**
+   * Found anew only when an event was stored, or when one is being typed with another instrument than those.
+   * @param {EntryEvent[]} events
+   */
+  instrumentsNow(events) {
+    const [{ version }, known] = [this.stored, this.named];
+    const drafts = events.slice(this.events.size);
+    if (known?.version === version && drafts.every(({ content }) => !content?.instrument || content.instrument in known.used)) return known.used;
+    this.named = { version, used: instrumentsUsed(events, this.known) };
+    return this.named.used;
+  }
+
+  /** Judge at once; paint the verdicts with it, and what follows from them after that paint. */
   refresh() {
     this.judgeAgain();
     for (const painter of this.painters) painter();
+    this.following.ask(this.followers);
   }
 
   /** The draft as the event that it will become. @param {Draft} draft @returns {any} */
@@ -90,11 +132,7 @@ export class VisitSession {
    * @param {string | null} item
    */
   current(field, item = null) {
-    const events = [...this.events.values()];
-    const replaced = new Set(events.flatMap((event) => event.replaces));
-    return events
-      .filter((event) => event.field === field && event.item === item && !replaced.has(event.id))
-      .sort(byTime);
+    return this.stored.current(field, item);
   }
 
   /**
@@ -148,10 +186,10 @@ export class VisitSession {
     const { field, item, content, reason, seen } = draft;
     try {
       const before = seen.map((id) => /** @type {EntryEvent} */ (this.events.get(id)));
-      const event = same(before, content) ? null : await this.write(field, content, { item, reason, replaces: seen });
+      const event = same(before, content) ? null : await this.keep(field, content, { item, reason, replaces: seen });
       const newer = this.drafts.get(name);
       if (newer === draft) this.drafts.delete(name);
-      else if (newer && event) newer.seen = [event.id];
+      else if (newer && event) Object.assign(newer, { seen: [event.id], event: undefined });
       this.onstored();
       this.refresh();
     } catch (error) {
@@ -172,30 +210,34 @@ export class VisitSession {
    */
   async write(field, content, { item = null, reason = null, replaces } = {}) {
     const seen = replaces ?? (item === "new" ? [] : this.current(field, item).map((event) => event.id));
-    const event = await addEvent({ visit: this.visit.id, field, item, content, replaces: seen, reason });
-    this.events.set(event.id, event);
+    const event = await this.keep(field, content, { item, reason, replaces: seen });
     this.refresh();
+    return event;
+  }
+
+  /**
+   * Durable when the promise resolves; not judged yet.
+   * @param {string} field
+   * @param {any} content
+   * @param {{item: string | "new" | null, reason: Reason | null, replaces: string[]}} more
+   */
+  async keep(field, content, more) {
+    const event = await addEvent({ visit: this.visit.id, field, content, ...more });
+    this.stored.add([event]);
     return event;
   }
 
   /** Take over what another window or the sending has stored. */
   async reload() {
-    const [visit, events] = await Promise.all([visitOf(this.visit.id), eventsOf(this.visit.id)]);
-    const news = visit.state !== this.visit.state || events.some((event) => !this.events.has(event.id));
-    if (!news) return;
+    const { id } = this.visit;
+    const [visit, ids] = await Promise.all([visitOf(id), eventIdsOf(id)]);
+    const isNews = ids.some((one) => !this.events.has(one));
+    if (!isNews && visit.state === this.visit.state) return;
+    const events = isNews ? await eventsOf(id) : [];
     this.visit = visit;
-    for (const event of events) this.events.set(event.id, event);
+    this.stored.add(events);
     this.refresh();
   }
-}
-
-/** @param {string} field @param {string | null} item */
-const key = (field, item) => `${field} ${item ?? ""}`;
-
-/** @param {EntryEvent} a @param {EntryEvent} b */
-function byTime(a, b) {
-  const [first, second] = [a.hlc + a.id, b.hlc + b.id];
-  return first < second ? -1 : Number(first > second);
 }
 
 /** @param {EntryEvent[]} before @param {any} content */
@@ -227,7 +269,7 @@ export async function openVisit(id) {
  * @param {VisitSession} session
  */
 export function keepFresh(session) {
-  subscribe(session.visit.id, () => session.reload());
+  subscribe(session.visit.id, afterPaint(() => session.reload()));
   document.addEventListener("visibilitychange", () => document.visibilityState === "hidden" && session.flushAll());
   addEventListener("pagehide", () => session.flushAll());
 }

@@ -13,6 +13,7 @@ import { mountSeries } from "./series.js";
 import { showState } from "./step-state.js";
 import { mountTimers } from "./timer.js";
 import { paintRule } from "./verdict.js";
+import { whenChanged } from "./when-changed.js";
 import { paintDerived, paintRuleWorking, showLacking } from "./working.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -29,25 +30,31 @@ function mountEntries(root, step, session) {
   }
 }
 
-/** @param {HTMLElement} root @param {any} step @param {VisitSession} session */
-function paint(root, step, session) {
-  for (const entry of step.entries) {
-    const element = /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${entry.id}"]`));
-    element.hidden = !session.exists(`${step.id}.${entry.id}`);
+/** What is judged, each painted only when it is something else. @param {HTMLElement} root @param {any} step @param {VisitSession} session */
+function watchJudged(root, step, session) {
+  for (const { id } of step.entries) {
+    const [name, element] = [`${step.id}.${id}`, /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${id}"]`))];
+    session.watch(whenChanged(() => [session.exists(name)], (exists) => (element.hidden = !exists)));
   }
-  for (const rule of step.rules) {
-    const element = /** @type {HTMLElement | null} */ (root.querySelector(`[data-rule="${step.id}.${rule.id}"]`));
-    if (!element) continue;
-    paintRule(element, rule, session);
-    const judged = session.judgement.rules[`${step.id}.${rule.id}`];
-    if (rule.kind === "limit" && judged) paintRuleWorking(element, rule, judged, session);
-  }
+  for (const rule of step.rules) watchRule(root, `${step.id}.${rule.id}`, rule, session);
   for (const row of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-derived]"))) {
-    const alternatives = step.derived.filter((/** @type {any} */ one) => `${step.id}.${one.id}` === row.dataset.derived);
-    paintDerived(row, alternatives, session);
+    const name = row.dataset.derived ?? "";
+    const alternatives = step.derived.filter((/** @type {any} */ one) => `${step.id}.${one.id}` === name);
+    session.watch(whenChanged(() => [session.judgement.quantities[name]], () => paintDerived(row, alternatives, session)));
   }
-  const lacking = part(root, "lacking");
-  if (lacking) showLacking(lacking, step, session);
+}
+
+/** @param {HTMLElement} root @param {string} name @param {any} rule @param {VisitSession} session */
+function watchRule(root, name, rule, session) {
+  const element = /** @type {HTMLElement | null} */ (root.querySelector(`[data-rule="${name}"]`));
+  if (!element) return;
+  const behind = [rule.reading, rule.lower, rule.upper, rule.expected].filter(Boolean);
+  const read = () => [session.judgement.rules[name], ...behind.map((quantity) => session.judgement.quantities[quantity])];
+  const paint = (/** @type {any} */ judged) => {
+    paintRule(element, rule, session);
+    if (rule.kind === "limit" && judged) paintRuleWorking(element, rule, judged, session);
+  };
+  session.watch(whenChanged(read, paint));
 }
 
 /** A signed record is closed until the supervisor returns it. @param {HTMLElement} root @param {VisitSession} session */
@@ -81,7 +88,7 @@ function mountNote(root, step, session) {
   if (input.value !== input.defaultValue) take();
   input.addEventListener("input", take);
   input.addEventListener("change", () => session.flush(field));
-  session.watch(() => {
+  session.follow(() => {
     if (document.activeElement !== input) input.value = session.content(field)?.value ?? "";
   });
 }
@@ -105,10 +112,10 @@ export default async function step(root) {
   showFinish(root, found, session);
   showExceptions(part(root, "exceptions"), found, session);
   ready(root);
-  session.watch(() => {
-    root.toggleAttribute("data-unsaved", session.drafts.size > 0);
-    paint(root, found, session);
-    showState(root, found, session);
-    closeInputs(root, session);
-  });
+  watchJudged(root, found, session);
+  session.watch(whenChanged(() => [session.drafts.size > 0], (isUnsaved) => root.toggleAttribute("data-unsaved", isUnsaved)));
+  session.watch(whenChanged(() => [session.open], () => closeInputs(root, session)));
+  session.follow(() => showState(root, found, session));
+  const lacking = part(root, "lacking");
+  if (lacking) session.follow(() => showLacking(lacking, found, session));
 }

@@ -66,13 +66,13 @@ function runTimer(place, span, session) {
   const { passed, left, told, awake, notice } = panel(place, span.label);
   const watch = screenKeeper((state) => say(awake, AWAKE[state]));
   const paint = () => {
-    offerNotice(notice);
     const running = readSpan(span, session);
     const now = Date.now();
     const over = running !== null && isOver(running, now);
     const runs = running !== null && running.until === null && session.open;
     place.hidden = running === null;
     notice.hidden = !runs || running.over === null || over;
+    if (!notice.hidden) offerNotice(notice);
     watch(runs && !over && isShort(running, now));
     place.toggleAttribute("data-over", over);
     say(passed, running ? passedWords(running, now) : "");
@@ -80,7 +80,7 @@ function runTimer(place, span, session) {
     say(told, over ? leftWords(running, now) : "");
   };
   everySecond(place, paint);
-  session.watch(paint);
+  session.follow(paint);
 }
 
 /** A screen that stayed on for hours would empty the battery. @param {import("./timer-span.js").Running} running @param {number} now */
@@ -113,7 +113,7 @@ function mountStopwatch(element, span, session) {
     stopStopwatch(session, span);
     session.refresh();
   });
-  session.watch(() => {
+  session.follow(() => {
     const runs = readSpan(span, session) !== null;
     start.hidden = runs || !session.open;
     stop.hidden = !runs || !session.open;

@@ -119,6 +119,15 @@ export async function eventsOf(visit) {
 }
 
 /**
+ * Their names alone, which is much less to read: whether there is anything new.
+ * @param {string} visit
+ * @returns {Promise<string[]>}
+ */
+export function eventIdsOf(visit) {
+  return transact(["events"], "readonly", (transaction) => transaction.objectStore("events").index("visit").getAllKeys(visit));
+}
+
+/**
  * The instruments that the events name, and no others: what a record carries and what it is judged with.
  * @param {EntryEvent[]} events
  * @param {Instrument[]} known

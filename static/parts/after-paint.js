@@ -1,0 +1,73 @@
+// What a keystroke means is painted first; what only follows from it comes after that paint, in short pieces, so that
+// the next keystroke never waits for all of it.
+
+/** How long one piece may take, in milliseconds. */
+const PIECE = 8;
+/** A page that is not shown is not painted: it waits so long and no longer. */
+const UNPAINTED = 200;
+
+/** Resolves when what stands on the page now has been painted. @returns {Promise<void>} */
+export function painted() {
+  return new Promise((resolve) => {
+    if (document.visibilityState === "hidden") return resolve();
+    const timer = setTimeout(resolve, UNPAINTED);
+    // A frame's callbacks run before it is painted, a task that they start runs after.
+    requestAnimationFrame(() => {
+      clearTimeout(timer);
+      setTimeout(resolve);
+    });
+  });
+}
+
+/** Let the browser do what is more urgent: keystrokes before all. @returns {Promise<unknown>} */
+function breathe() {
+  const { scheduler } = /** @type {any} */ (globalThis);
+  return scheduler?.yield ? scheduler.yield() : new Promise((resolve) => setTimeout(resolve));
+}
+
+/** Runs its jobs after the next paint, each once however often it was asked for until then. */
+export class Followers {
+  constructor() {
+    /** @type {Set<() => unknown>} */
+    this.waiting = new Set();
+    this.isRunning = false;
+  }
+
+  /** @param {Iterable<() => unknown>} jobs */
+  ask(jobs) {
+    for (const job of jobs) {
+      // To the end: a job that is asked for again while others run must see what they saw.
+      this.waiting.delete(job);
+      this.waiting.add(job);
+    }
+    if (!this.isRunning) this.run();
+  }
+
+  async run() {
+    this.isRunning = true;
+    await painted();
+    let began = performance.now();
+    for (const job of this.waiting) {
+      this.waiting.delete(job);
+      try {
+        job();
+      } catch (error) {
+        reportError(error); // one that fails takes no other along
+      }
+      if (performance.now() - began < PIECE) continue;
+      await breathe();
+      began = performance.now();
+    }
+    this.isRunning = false;
+  }
+}
+
+/**
+ * The callback, once after the next paint however often it is asked for until then.
+ * @param {() => unknown} callback
+ * @returns {() => void}
+ */
+export function afterPaint(callback) {
+  const followers = new Followers();
+  return () => followers.ask([callback]);
+}
