@@ -58,7 +58,7 @@ OPEN = {
     ("accounts.sign_in_with_passkey", "POST"): "sign_ins",
     ("calculator.formula", "GET"): "sums",
 }
-COSTS = {"sync.work": 20}  # in calls: everything that a phone needs
+COSTS = {"sync.work": 20, "sync.units": 20}  # in calls: everything that a phone needs
 
 
 class Limits:

@@ -3,7 +3,8 @@
 import { ENGLISH, inLanguage, language, phrase } from "../language/phrase.js";
 import { transact } from "./database.js";
 
-const LISTS = ["units", "sites", "instruments", "people"];
+const LISTS = ["sites", "instruments", "people"];
+const NOTHING = { tag: null, visits: [], cursor: null, arriving: null };
 const WHOLE = "procedure ";
 
 /** Something that the record refers to has not been fetched to this phone. */
@@ -22,9 +23,17 @@ async function readList(list) {
 }
 
 /**
+ * What an answer with a cursor brings besides: the next question names the `cursor`, `since` is the one that this answer
+ * goes on from, null where it begins anew, and with `more` there are units that it did not bring.
+ * @typedef {{cursor?: string | null, since?: string | null, more?: boolean}} Delta
+ * What the last answer was called and brought; `arriving` are the units of answers that began anew.
+ * @typedef {{tag: string | null, visits: Visit[], cursor?: string | null, arriving?: string[] | null}} Answer
+ */
+
+/**
  * Keep the server's lists. Durable when the promise resolves; all of them or none. `tag` names this answer, for asking
  * whether there is a newer one; `visits.js` keeps the visits themselves.
- * @param {Work} work
+ * @param {Work & Delta} work
  * @param {string | null} [tag]
  */
 export function saveWork(work, tag = null) {
@@ -32,19 +41,64 @@ export function saveWork(work, tag = null) {
   return transact(["work", "visits"], "readwrite", async (transaction) => {
     const store = transaction.objectStore("work");
     await Promise.all(LISTS.map((list) => store.put(lists[list] ?? [], list)));
-    await store.put({ tag, visits: work.visits }, "answer");
+    const last = (await store.get("answer")) ?? NOTHING;
+    // What was replayed for visits that are finished is done with; those that are open may be needed once more.
+    const earlier = work.since ? last.visits.filter((/** @type {Visit} */ one) => one.state !== "accepted") : [];
+    await keepUnits(store, work, { tag, visits: [...byId(earlier, work.visits).values()] });
     const begun = (await transaction.objectStore("visits").getAll()).map((/** @type {Visit} */ one) => one.procedure.hash);
     await keepProcedures(store, work.procedures ?? [], new Set(begun));
   });
 }
 
 /**
- * What the last answer was called, and its visits.
- * @returns {Promise<{tag: string | null, visits: Visit[]}>}
+ * Keep the units of an answer that had more than one; `tag` when this is the last one.
+ * @param {{units: Unit[]} & Delta} page
+ * @param {string | null} tag
+ */
+export function saveUnits(page, tag) {
+  return transact(["work"], "readwrite", async (transaction) => {
+    const store = transaction.objectStore("work");
+    const { visits } = (await store.get("answer")) ?? NOTHING;
+    await keepUnits(store, page, { tag, visits });
+  });
+}
+
+/**
+ * Units that changed take the place of those that were here. Where the answers began anew, what none of them brought is
+ * dropped with the last one and not before: until then every unit that was here can be worked on.
+ * @param {any} store
+ * @param {{units: Unit[]} & Delta} page
+ * @param {Answer} answer
+ */
+async function keepUnits(store, { units, cursor = null, since = null, more = false }, answer) {
+  const last = (await store.get("answer")) ?? NOTHING;
+  const arrived = since === null ? [] : last.arriving;
+  const arriving = arrived && [...arrived, ...units.map((unit) => unit.id)];
+  let kept = byId((await store.get("units")) ?? [], units);
+  if (arriving && !more) {
+    const there = new Set(arriving);
+    kept = new Map([...kept].filter(([id]) => there.has(id)));
+  }
+  await store.put([...kept.values()].sort((a, b) => (a.name < b.name ? -1 : 1)), "units");
+  await store.put({ ...answer, cursor, arriving: more ? arriving : null }, "answer");
+}
+
+/**
+ * The later ones in the place of the earlier.
+ * @template {{id: string}} T
+ * @param {T[]} earlier @param {T[]} later
+ */
+function byId(earlier, later) {
+  return new Map([...earlier, ...later].map((one) => [one.id, one]));
+}
+
+/**
+ * What the last answer was called, its visits, and from where the next one goes on.
+ * @returns {Promise<Answer>}
  */
 export async function lastAnswer() {
   const kept = await transact(["work"], "readonly", (transaction) => transaction.objectStore("work").get("answer"));
-  return kept ?? { tag: null, visits: [] };
+  return kept ?? NOTHING;
 }
 
 /**

@@ -4,19 +4,32 @@ import { announce } from "../record/changes.js";
 import { read, received, START } from "../record/clock.js";
 import { readSetting, transact } from "../record/database.js";
 import { isOpen, saveVisits, visits } from "../record/visits.js";
-import { completed, heldProcedures, lastAnswer, saveWork } from "../record/work.js";
+import { completed, heldProcedures, lastAnswer, saveUnits, saveWork } from "../record/work.js";
 import { get, getNews, post } from "./api.js";
 
-/** Durable when the promise resolves. Procedures that are on this phone do not travel again. */
+/** Durable when the promise resolves. Procedures and units that are on this phone do not travel again. */
 export async function fetchWork() {
   const [have, last] = await Promise.all([heldProcedures(), lastAnswer()]);
-  const news = await getNews(`/api/work?have=${have.join(",")}`, last.tag);
+  const news = await getNews(`/api/work?have=${have.join(",")}&since=${last.cursor ?? ""}`, last.tag);
   // The same answer as last time is taken in once more: a visit may have been lost here since.
   if (news === null) return saveVisits(last.visits);
-  /** @type {Work} */
+  /** @type {Work & import("../record/work.js").Delta} */
   const work = news.answer;
-  await saveWork({ ...work, procedures: await Promise.all(work.procedures.map(completed)) }, news.tag);
+  // The tag names all that there is, so it is kept when the last unit is here and not before.
+  const tag = work.more ? null : news.tag;
+  await saveWork({ ...work, procedures: await Promise.all(work.procedures.map(completed)) }, tag);
   await saveVisits(work.visits);
+  if (work.more) await fetchUnits(news.tag);
+}
+
+/** Each answer is kept before the next one is asked for: what a lost signal cuts off goes on from there. @param {string | null} tag */
+async function fetchUnits(tag) {
+  let isMore = true;
+  while (isMore) {
+    const page = await get(`/api/units?since=${(await lastAnswer()).cursor}`);
+    isMore = page.more;
+    await saveUnits(page, isMore || page.since === null ? null : tag);
+  }
 }
 
 /**

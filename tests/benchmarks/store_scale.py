@@ -2,6 +2,7 @@
 """What pages cost with many records: the office's lists and searches, units, the trail, and the phones' work.
 
     python -m tests.benchmarks.store_scale [RECORDS ...]
+    RETURNED=40 python -m tests.benchmarks.store_scale     # one record in forty returned, its visit still open
 
 Compares 1,000, 20,000 and 100,000 records (or RECORDS), each with ten entries. The documents are rows copied under ids
 of their own; the lists are what the store makes of them. A filled store stays in the folder of temporary files for
@@ -10,10 +11,12 @@ processor's say more.
 """
 
 import hashlib
+import os
 import secrets
 import sys
 import tempfile
 import time
+from dataclasses import replace
 from pathlib import Path
 from statistics import median
 
@@ -32,7 +35,8 @@ RECORDS_OF_A_UNIT = 10
 ENTRIES_OF_A_RECORD = 10
 WAITING = 40  # a queue does not grow with the years
 CONDITIONAL = 100
-RETURNED = 50  # and so is what was returned and is worked on
+RETURNED = 50  # and so is what was returned and is worked on, unless it is a share of all
+SHARE_RETURNED = int(os.environ.get("RETURNED", "0"))
 PENDING = 60  # of them, the newest, with the demonstration's record that waits for a result
 UNSEEN = 20
 REPEATS = 9
@@ -122,11 +126,12 @@ def fill_records(connection, phone: Phone, people: list[str], text: str, pending
         [pending, text, phone.thumbprint],
     )
     connection.execute("drop table crew")
+    returned = SHARE_RETURNED or max(8, records // RETURNED)
     conditional = f"n >= {records - PENDING} or n % {max(1, records // CONDITIONAL)} = 0"
     connection.execute(
         f"""insert into decisions (sha256, record, jws, decision, reasons, person, device, signed_at, received_at,
         next_service) select printf('d%063x', n), printf('%064x', n), ?,
-        case when {conditional} then 'accepted_with_conditions' when n % {max(8, records // RETURNED)} = 7 then 'returned' else 'accepted' end,
+        case when {conditional} then 'accepted_with_conditions' when n % {returned} = 7 then 'returned' else 'accepted' end,
         'Trial.', ?, ?, {WHEN}, {WHEN}, date('2026-06-01', (n % 400) || ' days')
         from numbers where n < {records - WAITING}""",
         [text, people[0], phone.thumbprint],
@@ -147,11 +152,11 @@ def fill_events(connection, phone: Phone) -> None:
 
 
 def fill_quarantine(connection, people: list[str], text: str, records: int) -> None:
-    """One in fifty; and the trail, two lines a record, whose chain is of no matter here."""
+    """One in ten; and the trail, two lines a record, whose chain is of no matter here."""
     connection.execute(
         f"""insert into quarantine (kind, sha256, document, visit, unit, person, reasons, received_at)
         select 'record', printf('q%063x', n), ?, 'v-' || n, 'u-' || (n % {records // RECORDS_OF_A_UNIT}), ?,
-        '[{{"code": "trial", "detail": "For the trial.", "field": null}}]', {WHEN} from numbers where n % 50 = 0""",
+        '[{{"code": "trial", "detail": "For the trial.", "field": null}}]', {WHEN} from numbers where n % 10 = 0""",
         [text, people[1]],
     )
     connection.execute(
@@ -171,6 +176,7 @@ PAGES = (
     ("queue", "supervisor", "/office/"),
     ("unit", "supervisor", "/units/u-7"),
     ("unit, all records decided", "supervisor", "/units/u-42"),
+    ("a record", "supervisor", "/office/records/{record}"),
     ("records, newest", "supervisor", "/office/records"),
     ("search, one unit", "supervisor", "/office/records?q=FW-000042"),
     ("search, one person", "supervisor", "/office/records?q=Person+2"),
@@ -180,13 +186,17 @@ PAGES = (
     ("search, returned", "supervisor", "/office/records?state=returned"),
     ("search, old days", "supervisor", "/office/records?until=2023-11-20"),
     ("units", "supervisor", "/units"),
-    ("units, search", "supervisor", "/units?q=unit+9+site"),
+    ("units, search", "supervisor", "/units?q=unit+site"),
+    ("units, one", "supervisor", "/units?q=fw-000042"),
     ("quarantine", "supervisor", "/office/quarantine"),
     ("quarantine, search", "supervisor", "/office/quarantine?q=FW-000010"),
     ("trail", "supervisor", "/trail"),
     ("devices", "administrator", "/devices"),
     ("sites", "supervisor", "/units/sites"),
     ("a phone's work", "installer", "/api/work"),
+    ("its first answer", "installer", "/api/work?have={have}&since="),
+    ("the next thousand units", "installer", "/api/units?since="),
+    ("what changed since", "installer", "/api/work?have={have}&since={cursor}"),
     ("the same, unchanged", "installer", "/api/work"),
 )
 
@@ -206,7 +216,7 @@ def times(client: FlaskClient, name: str, path: str) -> tuple[float, float, int]
 def folder_of(records: int) -> Path:
     """Where a store of this size stays: another schema, or another way to fill it, has another folder."""
     known = "".join(step.name for step in MIGRATIONS._migrations) + Path(__file__).read_text(encoding="utf-8")
-    name = hashlib.sha256(known.encode()).hexdigest()[:12]
+    name = hashlib.sha256(f"{known}{SHARE_RETURNED}".encode()).hexdigest()[:12]
     return Path(tempfile.gettempdir()) / "firstwater-store-scale" / f"{records}-{name}"
 
 
@@ -228,7 +238,18 @@ def prepared(records: int) -> Path:
 def measured(records: int) -> dict[str, tuple[float, float, int]]:
     app = create_app(Settings.for_tests(prepared(records)))
     store = app.extensions[current.NAME].store
-    found = {name: times(client(app, store, role), name, path) for name, role, path in PAGES}
+    # The record of the demonstration, because the copies' documents name another one than they are.
+    own = "select sha256 from records where sha256 not like '0000%' order by sequence desc limit 1"
+    newest = store.news.newest()
+    names = {
+        "record": next(store.connection.read().query(own))["sha256"],
+        "cursor": replace(newest, units=newest.number - 1, visits=newest.number - 1),
+    }
+    have = ",".join(one.hash for one in store.procedures.all())
+    found = {
+        name: times(client(app, store, role), name, path.format(**names, have=have))
+        for name, role, path in PAGES
+    }
     store.close()
     return found
 

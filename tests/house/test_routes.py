@@ -67,6 +67,7 @@ POST /api/sign-in/options                           everyone
 POST /api/visits                                    installer supervisor
 GET  /api/visits/<uuid:visit>/events                installer supervisor
 GET  /api/work                                      installer supervisor
+GET  /api/units                                     installer supervisor
 
 GET  /field                                         everyone
 GET  /field/                                        everyone

@@ -25,6 +25,7 @@ BUILD = """
 SIGN = "return phone.record.signRecord(...argument).catch(error => error.code)"
 STATE = "return (await phone.visits.visitOf(argument)).state"
 API = re.compile("/api/")
+UNITS = "return phone.work.units()"
 
 
 def test_a_prepared_phone_is_enrolled_and_has_what_it_needs(phone, server):
@@ -32,6 +33,28 @@ def test_a_prepared_phone_is_enrolled_and_has_what_it_needs(phone, server):
     person = phone.run("return phone.database.readSetting('person')")
     assert server.store.devices.find(device["thumbprint"]).person == person["id"]
     assert [unit["name"] for unit in phone.run("return phone.work.units()")] == ["Cellar unit"]
+
+
+def test_a_phone_that_asks_again_is_told_that_nothing_changed_and_keeps_what_it_has(phone, server):
+    """Then only what is new comes, and everything else stays."""
+    assert phone.run(SEND) == DONE
+    answers = []
+    phone.context.on("response", lambda one: "/api/work" in one.url and answers.append(one))
+    assert phone.run(SEND) == DONE
+    kept = phone.run(UNITS)
+    assert phone.run(SEND) == DONE
+    assert [one.status for one in answers] == [304, 304]
+    assert answers[0].request.all_headers()["if-none-match"] == answers[1].headers["etag"]
+    assert phone.run(UNITS) == kept != []
+    site = kept[0]["site"]
+    server.store.units.add("Attic unit", "FW-ATTIC", site, {})
+    assert phone.run(SEND) == DONE
+    assert [one["name"] for one in answers[-1].json()["units"]] == ["Attic unit"]
+    attic, *rest = phone.run(UNITS)
+    assert (attic["name"], rest) == ("Attic unit", kept)
+    server.stop()
+    assert phone.run(START_VISIT)["unit"] == attic["id"]
+    server.start()
 
 
 def test_a_wrong_password_prepares_nothing(chromium, server):

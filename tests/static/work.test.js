@@ -1,5 +1,5 @@
 import { transact } from "/static/record/database.js";
-import { heldProcedures, lastAnswer, NotOnThisPhone, procedureOf, procedures, saveWork } from "/static/record/work.js";
+import { heldProcedures, lastAnswer, NotOnThisPhone, procedureOf, procedures, saveUnits, saveWork, units } from "/static/record/work.js";
 import { saveVisits } from "/static/record/visits.js";
 import { PROCEDURE, PROCEDURE_NAME } from "./prepared.js";
 import { equal, rejects, test } from "./suite.js";
@@ -51,9 +51,50 @@ test("a procedure that neither a list nor a visit names is dropped", async () =>
   await rejects(() => procedureOf(PROCEDURE_NAME), NotOnThisPhone, "not_on_this_phone", /procedure commissioning 1/);
 });
 
-test("the last answer is kept with its tag and its visits", async () => {
-  await saveWork({ ...EMPTY, visits: [visit(NEWER_NAME)], procedures: [NEWER] }, 'W/"tag"');
-  equal(await lastAnswer(), { tag: 'W/"tag"', visits: [visit(NEWER_NAME)] });
+test("the last answer is kept with its tag, its visits and its cursor", async () => {
+  await saveWork({ ...EMPTY, visits: [visit(NEWER_NAME)], procedures: [NEWER], cursor: "5", since: null, more: false }, 'W/"tag"');
+  equal(await lastAnswer(), { tag: 'W/"tag"', visits: [visit(NEWER_NAME)], cursor: "5", arriving: null });
+});
+
+/** @param {string[]} ids @returns {any[]} */
+const named = (ids) => ids.map((id) => ({ id: id[0], name: id }));
+const names = async () => (await units()).map((unit) => unit.name);
+/** @param {string[]} ids @param {any} more */
+const answer = (ids, more) => ({ ...EMPTY, units: named(ids), procedures: [], ...more });
+
+test("a server without cursors brings all units each time", async () => {
+  await saveWork(answer(["b1", "a1"], {}));
+  await saveWork(answer(["c1", "b2"], {}), "tag");
+  equal(await names(), ["b2", "c1"]);
+  equal((await lastAnswer()).cursor, null);
+});
+
+test("what changed takes the place of what was here, and the rest stays", async () => {
+  await saveWork(answer(["a1", "b1"], { cursor: "1", since: null, more: false }));
+  await saveWork(answer(["b2", "c1"], { cursor: "2", since: "1", more: true }));
+  equal(await names(), ["a1", "b2", "c1"]);
+  await saveUnits({ units: named(["a2"]), cursor: "3", since: "2", more: false }, "tag");
+  equal(await names(), ["a2", "b2", "c1"]);
+  const { tag, cursor } = await lastAnswer();
+  equal([tag, cursor], ["tag", "3"]);
+});
+
+test("when all units come anew, those that are gone are dropped with the last answer and not before", async () => {
+  await saveWork(answer(["a1", "b1", "z1"], { cursor: "1", since: null, more: false }));
+  await saveWork(answer(["a2"], { cursor: "8", since: null, more: true }));
+  equal(await names(), ["a2", "b1", "z1"]);
+  await saveUnits({ units: named(["b2"]), cursor: "9", since: "8", more: true }, null);
+  equal(await names(), ["a2", "b2", "z1"]);
+  await saveUnits({ units: named(["c2"]), cursor: "10", since: "9", more: false }, "tag");
+  equal(await names(), ["a2", "b2", "c2"]);
+});
+
+test("visits that are open are kept for the next time, also when an answer brings only others", async () => {
+  const open = visit(NEWER_NAME);
+  const accepted = { ...open, id: "v-2", state: "accepted" };
+  await saveWork(answer([], { visits: [open, accepted], cursor: "1", since: null, more: false }));
+  await saveWork(answer([], { visits: [{ ...open, id: "v-3" }], cursor: "2", since: "1", more: false }));
+  equal((await lastAnswer()).visits.map((one) => one.id), ["v-1", "v-3"]);
 });
 
 test("a procedure that came with the pages need not be sent", async () => {

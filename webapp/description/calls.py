@@ -36,6 +36,7 @@ class Call:
     codes: tuple[tuple[int, tuple[str, ...]], ...] = ()
 
 
+SINCE = ("query", "since", Text("the cursor of an earlier answer, or nothing", 80, "[0-9A-F.]*"))
 PHOTO_NAME = (("path", "sha256", SHA256),)
 RANGE = Text("bytes FIRST-LAST/SIZE", 40, r"bytes [0-9]{1,8}-[0-9]{1,8}/[0-9]{1,8}")
 
@@ -72,7 +73,15 @@ CALLS = (
         "Everything that is needed to work without signal",
         "fill",
         answers.WORK,
-        names=(("query", "have", Text("hashes of procedures, with commas", 4000, "[0-9a-f,]*")),),
+        names=(("query", "have", Text("hashes of procedures, with commas", 4000, "[0-9a-f,]*")), SINCE),
+    ),
+    Call(
+        "GET",
+        "/api/units",
+        "The next units of work that comes in several answers",
+        "fill",
+        answers.UNITS,
+        names=(SINCE,),
     ),
     Call(
         "POST",

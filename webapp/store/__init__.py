@@ -2,7 +2,7 @@
 
 The nouns are ``people``, ``sessions``, ``failures``, ``passkeys``, ``devices``, ``contacts``, ``sites``,
 ``units``, ``instruments``, ``procedures``, ``visits``, ``events``, ``photos``, ``records``, ``decisions``,
-``quarantine``, ``listing`` and ``audit``; their methods give frozen dataclasses.
+``quarantine``, ``listing``, ``news`` and ``audit``; their methods give frozen dataclasses.
 ``get(key)`` raises :class:`NotInStore`, ``find(key)`` gives None. Each method is one transaction;
 ``with store.transaction():`` makes several of them one.
 """
@@ -23,6 +23,7 @@ from webapp.store.events import Events, NewEvent, StoredEvent
 from webapp.store.listing import Listing
 from webapp.store.lists import ListedDecision, ListedQuarantined, ListedRecord, ListedUnit, UnitState
 from webapp.store.migrations import upgrade
+from webapp.store.news import News
 from webapp.store.passkeys import Confirmation, Passkey, Passkeys
 from webapp.store.people import People, Person
 from webapp.store.photos import Photo, Photos
@@ -80,6 +81,7 @@ class Store:
         self._open_documents(clock, Path(photos) if photos else path.parent / "photos")
         self.baselines = Baselines(self.connection, self.records, self.procedures)
         self.listing = Listing(self.connection, self.records, self.quarantine, self.baselines)
+        self.news = News(self.connection)
         self.audit = Audit(self.connection, clock)
         upgrade(self.connection, self.listing.rebuild)
 

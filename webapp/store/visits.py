@@ -167,6 +167,12 @@ class Visits(Table[Visit]):
             union all select visit from visit_states where state = 'accepted' and finished_at >= ?)"""
         return self.select(where, [written(instant)], "started_at desc")
 
+    def changed_after(self, number: int, instant: datetime) -> list[Visit]:
+        """Those of them that changed after a number of :mod:`webapp.store.news`."""
+        where = """id in (select n.visit from visit_news n join visit_states t on t.visit = n.visit
+            where n.number > ? and (t.state <> 'accepted' or t.finished_at >= ?))"""
+        return self.select(where, [number, written(instant)], "started_at desc")
+
     def news(self, instant: datetime) -> str:
         """A word that stays as long as nothing changes that phones are told, and no finished visit leaves.
 

@@ -64,6 +64,8 @@ INSTRUMENT = {
 }
 
 SESSION = {"person": PERSON, "csrf": ANY_TEXT, "server_time": INSTANT, "build": Text("a build", 80)}
+CURSOR = Text("a cursor", 80)
+DELTA = {"cursor": CURSOR, "since": (CURSOR, NULL), "more": bool}
 WORK = {
     "server_time": INSTANT,
     "people": [{"id": KEY, "name": NAME}],
@@ -72,7 +74,9 @@ WORK = {
     "instruments": [INSTRUMENT],
     "visits": [VISIT],
     "procedures": [dict],
+    **{name: Optional(shape) for name, shape in DELTA.items()},
 }
+UNITS = {"units": [UNIT], **DELTA}
 HELD = {"short": [UUID]}
 RECEIVED = {
     "received": [{"id": UUID, "sha256": SHA256}],

@@ -3,6 +3,7 @@
 import gzip
 import hashlib
 from collections.abc import Container, Iterable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -17,10 +18,12 @@ from webapp.rights import right
 from webapp.signing.shapes import THUMBPRINT, Map
 from webapp.store import Instrument, Store, Unit
 from webapp.store.baselines import NONE
+from webapp.store.news import Cursor
 from webapp.store.table import written
 from webapp.sync.routes import sender
 
 FINISHED_VISITS = timedelta(days=90)
+UNITS_AT_ONCE = 1000  # about 100 kB in gzip: some seconds in a cellar
 SHAPE = "1"  # to be raised when the same content is told in another way
 LARGEST_HELD = 64 * 1024
 
@@ -30,6 +33,7 @@ HELD = {"device": THUMBPRINT, "visits": Map(int)}
 def add_to(blueprint: Blueprint) -> None:
     blueprint.add_url_rule("/session", view_func=session)
     blueprint.add_url_rule("/work", view_func=work)
+    blueprint.add_url_rule("/units", view_func=units)
     blueprint.add_url_rule("/held", view_func=note_held, methods=["POST"])
 
 
@@ -68,21 +72,64 @@ def work() -> Response:
         response = Response(status=304)
         response.vary.add("Accept-Encoding")
     else:
-        response = compressed({**content_of(store, since), "procedures": named(store, wanted, have)})
+        told = request.args.get("since")
+        many = everything(store, since) if told is None else what_changed(store, since, told)
+        response = compressed({**content_of(store), **many, "procedures": named(store, wanted, have)})
     response.set_etag(tag, weak=True)
     return response
 
 
-def content_of(store: Store, since: datetime) -> dict[str, Any]:
-    """What is told but the procedures. Finished visits as well, so that each phone learns how they ended."""
-    baselines = store.baselines.of_units()
+@right("fill")
+def units() -> Response:
+    """The next units of an answer that said that there are more."""
+    store = current.store()
+    return compressed(page_of_units(store, request.args.get("since", ""), store.news.newest()))
+
+
+def content_of(store: Store) -> dict[str, Any]:
+    """What is told with every change, because it is little."""
     return {
         "server_time": written(current.clock()),
         "people": [{"id": person.id, "name": person.name} for person in store.people.all()],
         "sites": [site.__dict__ for site in store.sites.all()],
-        "units": [unit_json(unit, baselines.get(unit.id, NONE)) for unit in store.units.all()],
         "instruments": [one.as_json() for one in needed_instruments(store)],
+    }
+
+
+def everything(store: Store, since: datetime) -> dict[str, Any]:
+    """For phones of an earlier version: all units, and the visits that are open or were finished lately."""
+    baselines = store.baselines.of_units()
+    return {
+        "units": [unit_json(unit, baselines.get(unit.id, NONE)) for unit in store.units.all()],
         "visits": [visit.as_json() for visit in store.visits.open_or_finished_since(since)],
+    }
+
+
+def what_changed(store: Store, since: datetime, told: str) -> dict[str, Any]:
+    """Units and visits that changed since the cursor ``told``, finished ones as well."""
+    newest, known = store.news.newest(), store.news.cursor(told)
+    page = page_of_units(store, told, newest)
+    found = (
+        store.visits.changed_after(known.visits, since)
+        if known and known.visits
+        else store.visits.open_or_finished_since(since)
+    )
+    cursor = replace(page["cursor"], visits=newest.number)
+    return {**page, "cursor": cursor, "visits": [visit.as_json() for visit in found]}
+
+
+def page_of_units(store: Store, told: str, newest: Cursor) -> dict[str, Any]:
+    """``since`` is None where the cursor ``told`` says nothing here: then all units come, these the first."""
+    known = store.news.cursor(told)
+    first = known.units if known else 0
+    found = store.news.units_between(first, newest.number, UNITS_AT_ONCE + 1)
+    page, more = found[:UNITS_AT_ONCE], len(found) > UNITS_AT_ONCE
+    last = page[-1]["number"] if more else newest.number
+    return {
+        "units": [unit_json(unit, store.baselines.of_unit(unit.id)) for unit in map(store.units.thing, page)],
+        "cursor": replace(newest, units=last, visits=known.visits if known else 0),
+        "since": told if known else None,
+        "more": more,
     }
 
 
@@ -109,7 +156,7 @@ def compressed(body: dict[str, Any]) -> Response:
 
     Safe here, since the answer holds neither a token nor anything that a stranger could put beside one.
     """
-    response = jsonify(body)
+    response = jsonify({**body, "cursor": str(body["cursor"])} if "cursor" in body else body)
     response.vary.add("Accept-Encoding")
     if "gzip" in request.accept_encodings:
         response.set_data(gzip.compress(response.get_data(), compresslevel=6, mtime=0))
