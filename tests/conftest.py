@@ -12,6 +12,7 @@ from playwright.sync_api import Browser, Playwright, sync_playwright
 from tests import browser
 from tests.page_lint import LintingClient
 from tests.phone import Phone
+from tests.static.cellar import Cellar, real_server
 from webapp import create_app, current
 from webapp.rights import ROLES
 from webapp.settings import Settings
@@ -57,6 +58,13 @@ def chromium(playwright: Playwright) -> Iterator[Browser]:
     launched = browser.launch(playwright)
     yield launched
     launched.close()
+
+
+@pytest.fixture
+def cellar(tmp_path: Path) -> Iterator[Cellar]:
+    """The application as phones meet it, with one installer and one unit; a test stops and starts it."""
+    with real_server(tmp_path) as server:
+        yield server
 
 
 @pytest.fixture

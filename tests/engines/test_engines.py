@@ -8,7 +8,7 @@ from PIL import Image
 from tests.engines import firefox, webkit
 from tests.engines.walk import walk
 from tests.phone import Phone
-from tests.static.cellar import LOGIN, real_server
+from tests.static.cellar import LOGIN
 
 pytestmark = [
     pytest.mark.browser,
@@ -25,14 +25,6 @@ def visit(cellar):
     store = cellar.store
     (unit,) = store.units.all()
     return Phone(store, store.people.by_login(LOGIN), "desk").start(unit).id
-
-
-@pytest.fixture
-def cellar(tmp_path):
-    server = real_server(tmp_path)
-    yield server
-    server.stop()
-    server.store.close()
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests import browser
-from tests.static.cellar import SEND, START_VISIT, Phone, real_server
+from tests.static.cellar import SEND, START_VISIT, Phone
 
 pytestmark = [
     pytest.mark.browser,
@@ -20,14 +20,6 @@ LOOK_FOR_A_NEW_VERSION = """async () => {
   await registration.update();
 }"""
 UNKNOWN_VISIT = "99999999-9999-4999-8999-999999999999"
-
-
-@pytest.fixture
-def cellar(tmp_path):
-    server = real_server(tmp_path)
-    yield server
-    server.stop()
-    server.store.close()
 
 
 @pytest.fixture
@@ -131,13 +123,15 @@ def test_what_waits_is_listed_with_reasons_and_leaves_as_a_file(phone, cellar):
     phone.open("/field/waiting")
     panel = phone.page.locator("[data-module=outbox-panel]")
     expect(panel).to_contain_text("2 entries only on this phone.")
-    expect(panel).to_contain_text("Survey, note: Not today. (not_today)")
+    expect(panel.get_by_role("link", name="2 need attention")).to_be_visible()
     expect(panel.get_by_role("link", name="Cellar unit: 1 entry")).to_be_visible()
     with phone.page.expect_download() as download:
         panel.get_by_role("button", name="Export as a file").click()
     expect(panel).to_contain_text("Everything also stays on this phone.")
     contents = json.loads(download.value.path().read_text())
     assert {one["event"]["id"] for one in contents["events"]} == {kept["id"], refused["id"]}
+    panel.get_by_role("link", name="2 need attention").click()
+    expect(phone.page.get_by_text("Survey, note: Not today. (not_today)")).to_have_count(2)
 
 
 def refuse(route, *ids):

@@ -9,7 +9,7 @@ from tests.journeys.case_walk import CaseWalk
 from tests.journeys.navigators import Installer
 from tests.journeys.plant_room import PlantRoom, agreed, numbered
 from tests.records.test_records import reviewed
-from tests.static.cellar import PASSWORD, Phone, real_server
+from tests.static.cellar import PASSWORD, Phone
 from webapp.signing.judged_again import differences
 
 pytestmark = [
@@ -23,14 +23,6 @@ pytestmark = [
     pytest.mark.filterwarnings("ignore:.*unclosed file:pytest.PytestUnraisableExceptionWarning"),
     pytest.mark.filterwarnings("ignore:.*FileIO:pytest.PytestUnraisableExceptionWarning"),
 ]
-
-
-@pytest.fixture
-def cellar(tmp_path):
-    server = real_server(tmp_path)
-    yield server
-    server.stop()
-    server.store.close()
 
 
 # The marginal one is done from end to end in test_commissioning.py.

@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from contextlib import contextmanager
 from pathlib import Path
 
 from tests.static.live import Live
@@ -51,8 +52,9 @@ NOTHING = {"visits": 0, "events": 0, "photos": 0, "records": 0, "problems": 0}
 EVENTS = re.compile("/api/events$")
 
 
+@contextmanager
 def real_server(folder):
-    """The application over a store in ``folder`` with one installer and one unit, served."""
+    """The application with one installer and one unit over a store in ``folder``, until the block ends."""
     app = create_app(Settings.for_tests(folder))
     # A copy: a file that is edited meanwhile would no longer have the hash that the phone was told.
     app.static_folder = str(shutil.copytree(str(app.static_folder), folder / "static"))
@@ -60,7 +62,10 @@ def real_server(folder):
     store.people.add(LOGIN, "Mara Lind", "installer", hash_password(PASSWORD))
     site = store.sites.add("Mill House, cellar", "3 Mill Lane", {})
     store.units.add("Cellar unit", "FW-0001", site.id, {})
-    return Cellar(app, store).start()
+    server = Cellar(app, store).start()
+    yield server
+    server.stop()
+    store.close()
 
 
 class Cellar(Live):

@@ -35,10 +35,8 @@ def page(chromium, files):
 
 @pytest.fixture(scope="session")
 def server(tmp_path_factory):
-    server = real_server(tmp_path_factory.mktemp("server"))
-    yield server
-    server.stop()
-    server.store.close()
+    with real_server(tmp_path_factory.mktemp("server")) as server:
+        yield server
 
 
 @pytest.fixture(scope="session")

@@ -9,7 +9,7 @@ from checks.procedure import procedure_hash
 from tests import browser
 from tests import phone as trial
 from tests.journeys.navigators import Installer
-from tests.static.cellar import PASSWORD, SEND, Phone, real_server
+from tests.static.cellar import PASSWORD, SEND, Phone
 from webapp.office import papers
 
 pytestmark = [
@@ -34,30 +34,28 @@ def limited_by_the_plate():
 
 
 @pytest.fixture
-def cellar(tmp_path):
-    server = real_server(tmp_path)
-    store, procedure = server.store, limited_by_the_plate()
+def limited(cellar):
+    """The application with a visit by that procedure."""
+    store, procedure = cellar.store, limited_by_the_plate()
     store.procedures.keep(procedure)
     named = {"id": procedure["id"], "version": procedure["version"], "hash": procedure_hash(procedure)}
     (unit,), (person,) = store.units.all(), store.people.all()
     begun = {"procedure": named, "started_at": "2026-11-25T09:00:00.000Z", "started_by": person.id}
     store.visits.start(VISIT, unit=unit.id, kind="commissioning", **begun)
-    yield server
-    server.stop()
-    store.close()
+    return cellar
 
 
 @pytest.fixture
-def phone(chromium, cellar):
+def phone(chromium, limited):
     """A prepared phone in a cellar without signal."""
     expect.set_options(timeout=60_000)
-    phone = Phone(chromium.new_context(**browser.PHONE), cellar)
+    phone = Phone(chromium.new_context(**browser.PHONE), limited)
     phone.context.set_default_timeout(60_000)
     errors = []
     phone.page.on("pageerror", lambda error: errors.append(str(error)))
     phone.sign_in()
     assert "ready for offline work" in phone.prepare(PASSWORD)
-    cellar.stop()
+    limited.stop()
     yield phone
     assert errors == []
     phone.context.close()

@@ -64,7 +64,7 @@ NO_LINKS = [
     "https://id.gs1.org/01/09521234543213/10/%E0%A4%A",
     "https://id.gs1.org/00/106141411234567897",  # a pallet
 ]
-# The interface of the Barcode Detection API (WICG, Accelerated Shape Detection in Images): this engine lacks it.
+# The interface of the Barcode Detection API (WICG), which this engine lacks.
 DETECTOR = """([formats, fault]) => {
   window.asked = [];
   window.BarcodeDetector = class {
