@@ -2,6 +2,7 @@
 
 import os
 import signal
+import ssl
 from types import FrameType
 from typing import NoReturn
 
@@ -27,20 +28,22 @@ SECONDS_TO_FINISH = 20
 @click.option("--port", type=click.IntRange(1, 65535), help="Port to listen on.")
 @click.option("--demo", is_flag=True, help="Show an invented site, with people to sign in as.")
 @click.option(
-    "--certificate", type=click.Path(exists=True, dir_okay=False), help="Serve HTTPS with this PEM file."
+    "--tls",
+    type=click.Path(exists=True, dir_okay=False),
+    nargs=2,
+    metavar="CERTIFICATE KEY",
+    help="Serve HTTPS with two PEM files: the certificate, followed by those up to its root, and its key.",
 )
-@click.option("--key", type=click.Path(exists=True, dir_okay=False), help="The private key of --certificate.")
-def serve(host: str | None, port: int | None, demo: bool, certificate: str | None, key: str | None) -> None:
+def serve(host: str | None, port: int | None, demo: bool, tls: tuple[str, str] | None) -> None:
     """Serve the pages and the sync interface until SIGTERM or Ctrl-C; requests in hand are finished first.
 
     A phone needs HTTPS to work offline, except on the machine itself (localhost).
     --demo keeps its data apart from yours, in instance/demo, unless FIRSTWATER_DATABASE says otherwise.
     """
-    if bool(certificate) != bool(key):
-        raise BadInput("--certificate and --key: HTTPS needs both.")
-    settings = serving_settings(host, port, demo, secure=bool(certificate))
+    adapter = tls_adapter(*tls) if tls else None
+    settings = serving_settings(host, port, demo, secure=bool(tls))
     app = create_app(settings)
-    server = make_server(app, settings, certificate, key)
+    server = make_server(app, settings, adapter)
     signal.signal(signal.SIGTERM, end)
     try:
         announce(settings, app.extensions[current.NAME].store)
@@ -68,7 +71,19 @@ def address(host: str, port: int, secure: bool) -> str:
     return f"{'https' if secure else 'http'}://{name}:{port}"
 
 
-def make_server(app: Flask, settings: Settings, certificate: str | None, key: str | None) -> Server:
+def tls_adapter(certificate: str, key: str) -> BuiltinSSLAdapter:
+    """HTTPS; files that do not fit are told before anything is opened."""
+    try:
+        return BuiltinSSLAdapter(certificate, key)
+    except (ssl.SSLError, OSError) as error:
+        raise BadInput(
+            f"--tls: {certificate} and {key} are not a certificate and its private key "
+            f"({error.strerror or error}). Give two PEM files, the certificate first; "
+            "the key must not have a password."
+        ) from None
+
+
+def make_server(app: Flask, settings: Settings, adapter: BuiltinSSLAdapter | None) -> Server:
     """A server that listens already, so that a port in use is told before anything is announced."""
     server = Server(
         (settings.host, settings.port),
@@ -77,8 +92,8 @@ def make_server(app: Flask, settings: Settings, certificate: str | None, key: st
         server_name="firstwater",
         shutdown_timeout=SECONDS_TO_FINISH,
     )
-    if certificate:
-        server.ssl_adapter = BuiltinSSLAdapter(certificate, key)
+    if adapter:
+        server.ssl_adapter = adapter
     try:
         server.prepare()
     except OSError as error:

@@ -95,12 +95,6 @@ def test_a_port_in_use_is_one_line_that_says_what_to_do(tmp_path):
     assert ended.stderr.count("\n") == 1
 
 
-def test_https_needs_certificate_and_key(firstwater, tmp_path):
-    (tmp_path / "cert.pem").write_text("")
-    ended = firstwater("serve", "--certificate", "cert.pem")
-    assert (ended.status, ended.err) == (2, "firstwater: --certificate and --key: HTTPS needs both.\n")
-
-
 @pytest.fixture
 def certificate(tmp_path):
     """A certificate for localhost, made here and trusted here alone."""
@@ -122,12 +116,26 @@ def certificate(tmp_path):
     return tmp_path / "cert.pem"
 
 
-def test_https_is_served_with_secure_cookies(tmp_path, certificate):
-    with serving(tmp_path, "--certificate", "cert.pem", "--key", "key.pem") as (_, port):
+def test_https_needs_a_certificate_with_its_own_key(firstwater, tmp_path, certificate):
+    ended = firstwater("serve", "--tls", "cert.pem")
+    assert (ended.status, "requires 2 arguments" in ended.err) == (2, True)
+    (tmp_path / "empty.pem").write_text("")
+    for files in (("empty.pem", "key.pem"), ("cert.pem", "cert.pem"), ("key.pem", "cert.pem")):
+        ended = firstwater("serve", "--tls", *files)
+        assert (ended.status, ended.err.count("\n")) == (2, 1)
+        assert "are not a certificate and its private key" in ended.err
+        assert "the certificate first" in ended.err
+    assert not (tmp_path / "instance").exists()
+
+
+def test_https_is_served_with_secure_cookies_and_asked_for_from_then_on(tmp_path, certificate):
+    with serving(tmp_path, "--tls", "cert.pem", "key.pem") as (_, port):
         context = ssl.create_default_context(cafile=certificate)
         with urllib.request.urlopen(
             f"https://localhost:{port}/sign-in", timeout=20, context=context
         ) as answer:
-            cookie = answer.headers["Set-Cookie"]
+            cookie, asked = answer.headers["Set-Cookie"], answer.headers["Strict-Transport-Security"]
+    assert cookie.startswith("__Host-session=")
     assert "Secure" in cookie
+    assert asked == "max-age=31536000"
     assert f"Firstwater is at https://localhost:{port}" in (tmp_path / "server.log").read_text()
