@@ -16,7 +16,11 @@ async function fetchWords() {
   speak(tables);
 }
 
-/** @type {Record<string, () => Promise<{default: (element: any) => unknown}>>} */
+/** What stands around a page has time until the page itself can be used, but no longer than this. */
+const AROUND = ["saved-status", "update-notice"];
+const PATIENCE = 3_000;
+
+/** @type {Record<string, () => Promise<{default: (element: any, started: Promise<unknown>) => unknown}>>} */
 const PARTS = {
   attention: () => import("./parts/attention.js"),
   calculator: () => import("./parts/calculator.js"),
@@ -50,11 +54,11 @@ function sayThatItFailed(element) {
   for (const waits of element.querySelectorAll("p[data-until-started]")) waits.remove();
 }
 
-/** @param {HTMLElement} element */
-async function start(element) {
+/** @param {HTMLElement} element @param {Promise<unknown>} started when what the page is about has */
+async function start(element, started) {
   try {
     const module = await PARTS[element.dataset.module ?? ""]();
-    await module.default(element);
+    await module.default(element, started);
   } catch (error) {
     console.error(`data-module="${element.dataset.module}"`, error);
     sayThatItFailed(element);
@@ -62,7 +66,11 @@ async function start(element) {
 }
 
 function startAll() {
-  for (const element of document.querySelectorAll("[data-module]")) start(/** @type {HTMLElement} */ (element));
+  const elements = /** @type {HTMLElement[]} */ ([...document.querySelectorAll("[data-module]")]);
+  const isAround = (/** @type {HTMLElement} */ { dataset }) => AROUND.includes(dataset.module ?? "");
+  const own = elements.filter((one) => !isAround(one)).map((one) => start(one, Promise.resolve()));
+  const started = Promise.race([Promise.all(own), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+  for (const element of elements.filter(isAround)) start(element, started);
 }
 
 // Words come before anything is started, because modules say some as they are read; without them the page is English.

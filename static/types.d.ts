@@ -146,6 +146,7 @@ interface Case {
   entries: Record<string, Cell | Conflict | Array<Cell | Conflict>>;
   steps: Record<string, any>;
   notes?: any;
+  defects?: Record<string, Array<Cell | Conflict>>;
 }
 
 interface Judgement {
@@ -195,6 +196,22 @@ interface StoredVisit extends Visit {
   problem: Problem | null;
   /** The server's number of the last event that was fetched. */
   last: number;
+}
+
+/** How far an open visit is: what a list of visits shows of its judgement. */
+interface Outline {
+  /** Names what it was judged from; see `basisOf`. */
+  basis: string;
+  total: number;
+  settled: number;
+  /** The step to do next, null when none is left. */
+  next: { id: string; title: string } | null;
+  /** The steps whose result came later and can be entered. */
+  results: { id: string; title: string }[];
+  /** How many things keep the record from being complete. */
+  blocking: number;
+  /** How many values two phones entered differently. */
+  conflicts: number;
 }
 
 interface StoredEvent {

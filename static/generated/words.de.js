@@ -103,6 +103,8 @@ export const words = {
   "{count} Dinge offen"
  ],
  "A unit that is not on this phone": "Eine Anlage, die nicht auf diesem Telefon ist",
+ "Being judged ...": "Wird beurteilt ...",
+ "as it was before, being judged again ...": "Stand von vorher, wird neu beurteilt ...",
  "All steps": "Alle Schritte",
  "Everything is on the server.": "Alles ist auf dem Server.",
  "No visit is in work on this phone.": "Auf diesem Telefon ist kein Einsatz in Arbeit.",

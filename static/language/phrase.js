@@ -6,8 +6,8 @@
 
 export const ENGLISH = "en";
 
-/** The language of the page: what its element says, English where it says nothing of ours. */
-export const language = (typeof document !== "undefined" && document.documentElement.lang) || ENGLISH;
+/** The language of the page: what its element says, English where it says nothing of ours. A worker is named by it. */
+export const language = (typeof document === "undefined" ? self.name : document.documentElement.lang) || ENGLISH;
 
 /** @type {Words} */
 let words = {};

@@ -5,7 +5,7 @@ import { onProgress } from "../sync/send.js";
 import { showConflict } from "./conflict.js";
 import { conflictsOf } from "./conflicts.js";
 import { make, part, say } from "./element.js";
-import { failure } from "./page.js";
+import { failure } from "./failure.js";
 import { plainScreen } from "./plain-screen.js";
 import { stepAddress } from "./progress.js";
 import { openVisit } from "./session.js";

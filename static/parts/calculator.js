@@ -3,7 +3,7 @@ import { addressOf, fieldsOf, fillForm, readForm, typedIn } from "./calculator-f
 import { answer, declared, readInputs, sign } from "./calculator-reading.js";
 import { mountSeries } from "./calculator-series.js";
 import { make, part, say } from "./element.js";
-import { failure } from "./page.js";
+import { failure } from "./failure.js";
 import { fillWith } from "./trusted.js";
 import { dateOf, number, quantity } from "./words.js";
 import { offerWorking } from "./working.js";

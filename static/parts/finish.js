@@ -1,6 +1,6 @@
 import { phrase } from "../language/phrase.js";
 import { make, part, say } from "./element.js";
-import { failure } from "./page.js";
+import { failure } from "./failure.js";
 import { isOwned, plateAddress } from "./plate-missing.js";
 import { readBack } from "./read-back.js";
 import { changedSince, stateWords } from "./state-words.js";

@@ -1,7 +1,6 @@
 import { phrase } from "../language/phrase.js";
 import { StorageError } from "../record/database.js";
-import { sendNow } from "../sync/send.js";
-import { failure } from "./page.js";
+import { failure } from "./failure.js";
 import { action, plainScreen } from "./plain-screen.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
@@ -15,7 +14,7 @@ function screen(error, again) {
     happened: `${error.message} (${error.code})`,
     safe: phrase("Everything that was stored before. What you typed last is still in its place on this page, and only there."),
     now: phrase("Leave this page open. Make room: send what waits, or delete films and apps that you do not need. Then store again."),
-    actions: [action(phrase("Store again"), again), action(phrase("Send what waits"), () => sendNow(), true)],
+    actions: [action(phrase("Store again"), again), action(phrase("Send what waits"), async () => (await import("../sync/send.js")).sendNow(), true)],
     otherwise: phrase("It is tried again with the next thing that you enter. If this page is closed before, what you typed last is lost: write it on paper first."),
   });
 }

@@ -1,6 +1,8 @@
 import { inLanguage, phrase } from "../language/phrase.js";
 import { make, part } from "./element.js";
+import { failure } from "./failure.js";
 import { ringWhenOver } from "./notify.js";
+import { keepOutlineOf } from "./outline.js";
 import { slugOf } from "./progress.js";
 import { keepFresh, openVisit } from "./session.js";
 import { VISIT_STATES } from "./words.js";
@@ -8,23 +10,6 @@ import { VISIT_STATES } from "./words.js";
 /** @returns {string | null} */
 export function visitInAddress() {
   return new URLSearchParams(location.search).get("visit");
-}
-
-/**
- * A message with its stable code, for what went wrong.
- * @param {any} error an error with a sentence and perhaps a `code`
- * @param {string} [kind]
- */
-export function failure(error, kind = "error") {
-  const known = typeof error?.code === "string";
-  if (!known) console.error(error);
-  const unknown = phrase("Something went wrong on this page. What you entered is kept on this phone: reload the page.");
-  return make(
-    "div",
-    { class: "notice", "data-kind": kind, role: "alert" },
-    make("p", {}, known ? error.message : unknown),
-    make("p", { class: "code" }, phrase("Code:"), " ", make("code", {}, known ? error.code : "page_failed")),
-  );
 }
 
 /**
@@ -47,6 +32,7 @@ export async function openPage(root) {
     }
     bindToVisit(root, session);
     keepFresh(session);
+    keepOutlineOf(session);
     ringWhenOver(root, session);
     return session;
   } catch (error) {

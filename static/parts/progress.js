@@ -1,8 +1,11 @@
 import { inLanguage } from "../language/phrase.js";
 
-/** @typedef {import("./session.js").VisitSession} VisitSession */
+/**
+ * A visit with its judgement, as every session is.
+ * @typedef {{visit: StoredVisit, procedure: Procedure, judgement: Judgement}} Judged
+ */
 
-/** The steps that this visit has, in the order of the stages. @param {VisitSession} session @returns {any[]} */
+/** The steps that this visit has, in the order of the stages. @param {Judged} session @returns {any[]} */
 export function stepsInOrder(session) {
   const byName = new Map(session.procedure.steps.map((step) => [step.id, step]));
   return session.procedure.stages
@@ -10,12 +13,12 @@ export function stepsInOrder(session) {
     .filter((step) => session.judgement.steps[step.id]?.applies !== false);
 }
 
-/** The steps that the data plate or the site takes away. @param {VisitSession} session @returns {any[]} */
+/** The steps that the data plate or the site takes away. @param {Judged} session @returns {any[]} */
 export function droppedOut(session) {
   return session.procedure.steps.filter((step) => session.judgement.steps[step.id]?.applies === false);
 }
 
-/** The condition that takes a step away. @param {VisitSession} session @param {any} step */
+/** The condition that takes a step away. @param {Judged} session @param {any} step */
 export function decidedBy(session, step) {
   const value = (/** @type {any} */ condition) => session.judgement.quantities[condition.quantity]?.value ?? null;
   const fails = (/** @type {any} */ condition) => (condition.given ? value(condition) === null : !condition.is.includes(value(condition)));
@@ -23,7 +26,7 @@ export function decidedBy(session, step) {
   return { quantity: condition.quantity, value: value(condition) };
 }
 
-/** @param {VisitSession} session @param {any} step */
+/** @param {Judged} session @param {any} step */
 export function stateOf(session, step) {
   return session.judgement.steps[step.id].state;
 }
@@ -32,7 +35,7 @@ const settled = new Set(["done", "not_applicable"]);
 
 /**
  * How far a visit is: how many steps, how many of them settled, which one to do next (null when none is left).
- * @param {VisitSession} session
+ * @param {Judged} session
  */
 export function progress(session) {
   const steps = stepsInOrder(session);
@@ -48,7 +51,7 @@ export function progress(session) {
 
 /**
  * The steps of a returned visit that are done but for a result which was still to come when it was signed.
- * @param {VisitSession} session
+ * @param {Judged} session
  */
 export function awaitingResult(session) {
   if (session.visit.state !== "returned") return [];
@@ -63,12 +66,12 @@ export function slugOf(procedure) {
   return `${procedure.id}-${procedure.version}`;
 }
 
-/** @param {VisitSession} session @param {string} step */
+/** @param {{visit: Visit}} session @param {string} step */
 export function stepAddress(session, step) {
   return inLanguage(`/field/${slugOf(session.visit.procedure)}/${step}?visit=${session.visit.id}`);
 }
 
-/** @param {VisitSession} session */
+/** @param {{visit: Visit}} session */
 export function reviewAddress(session) {
   return stepAddress(session, "review");
 }

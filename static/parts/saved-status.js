@@ -1,19 +1,15 @@
-import { inLanguage, language, phrase, phrases } from "../language/phrase.js";
+import { inLanguage, phrase, phrases } from "../language/phrase.js";
 import { listen } from "../record/changes.js";
 import { readSetting } from "../record/database.js";
 import { summary } from "../record/outbox.js";
-import { onProgress, sendNow, startSending } from "../sync/send.js";
 import { make, say } from "./element.js";
+import { moment } from "./words.js";
+
+/** Not among what a page needs before it can be used. */
+const sending = () => import("../sync/send.js");
 
 /** The number stays with its thing at the end of a line. @param {string} text */
 const together = (text) => text.replace(" ", "\u00a0");
-
-/** The time of day, with the date in front unless it is today. @param {string} instant */
-export function shortTime(instant) {
-  const then = new Date(instant);
-  const time = then.toLocaleTimeString(language, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
-  return then.toDateString() === new Date().toDateString() ? time : `${then.toLocaleDateString(language)} ${time}`;
-}
 
 /** What is only on this phone, in words; null when nothing is. @param {OutboxSummary} outbox */
 export function onlyHere({ visits, events, photos, records }) {
@@ -29,9 +25,9 @@ export function onlyHere({ visits, events, photos, records }) {
 /** @param {OutboxSummary} outbox */
 function sentence(outbox) {
   const waiting = onlyHere(outbox);
-  if (waiting && outbox.savedAt) return phrase("Saved on this phone {short_time} - {waiting} only here", { short_time: shortTime(outbox.savedAt), waiting });
+  if (waiting && outbox.savedAt) return phrase("Saved on this phone {short_time} - {waiting} only here", { short_time: moment(outbox.savedAt), waiting });
   if (waiting) return phrase("{waiting} only on this phone", { waiting });
-  if (outbox.receivedAt) return phrase("Everything received by the server {short_time}", { short_time: shortTime(outbox.receivedAt) });
+  if (outbox.receivedAt) return phrase("Everything received by the server {short_time}", { short_time: moment(outbox.receivedAt) });
   return phrase("Nothing waits on this phone");
 }
 
@@ -89,12 +85,13 @@ function signIn() {
 }
 
 /**
- * What is stored here and what the server has, always in the same place; starts the sending.
+ * What is stored here and what the server has, always in the same place; starts the sending when the page has started.
  * @param {HTMLElement} place
+ * @param {Promise<unknown>} started
  */
-export default function savedStatus(place) {
+export default async function savedStatus(place, started) {
   const [text, progressLine, problemLine] = [make("p", { role: "status" }), make("p", { role: "status" }), make("p")];
-  const button = make("button", { type: "button", class: "button quiet small", onclick: () => sendNow() }, phrase("Send now"));
+  const button = make("button", { type: "button", class: "button quiet small", onclick: async () => (await sending()).sendNow() }, phrase("Send now"));
   place.replaceChildren(text, problemLine, progressLine, button);
   let isStored = true;
   const update = async () => {
@@ -108,16 +105,17 @@ export default function savedStatus(place) {
       say(text, /** @type {Error} */ (error).message);
     }
   };
-  onProgress((progress) => {
-    button.disabled = progress.state === "sending";
-    showProgress(progressLine, progress);
-    if (progress.state !== "sending") update();
-  });
   listen(update);
   addEventListener("firstwater:not-stored", (event) => {
     isStored = !(/** @type {CustomEvent} */ (event).detail);
     update();
   });
+  await Promise.all([update(), started]);
+  const { onProgress, startSending } = await sending();
+  onProgress((progress) => {
+    button.disabled = progress.state === "sending";
+    showProgress(progressLine, progress);
+    if (!["idle", "sending"].includes(progress.state)) update();
+  });
   startSending();
-  return update();
 }

@@ -3,7 +3,7 @@ import { sha256 } from "../record/hash.js";
 import { isOpen, visits } from "../record/visits.js";
 import { units } from "../record/work.js";
 import { make, part, say } from "./element.js";
-import { askForCode } from "./scan-dialog.js";
+import { failure } from "./failure.js";
 import { moment, VISIT_STATES } from "./words.js";
 
 /** Letters and digits only, in capitals. @param {string} text */
@@ -39,7 +39,8 @@ export function mountLabelScan(root, choose) {
   const search = /** @type {HTMLInputElement} */ (root.querySelector("#unit-search"));
   const history = make("ul", { class: "list" });
   const button = make("button", { type: "button", class: "button quiet" }, phrase("Scan a label"));
-  button.addEventListener("click", async () => {
+  const scan = async () => {
+    const { askForCode } = await import("./scan-dialog.js");
     const code = await askForCode(phrase("Label of the unit"));
     if (code === null) return button.focus();
     const unit = await unitOfCode(code.text);
@@ -52,7 +53,8 @@ export function mountLabelScan(root, choose) {
     if (open.length === 1) return location.assign(inLanguage(`/field/visit?visit=${open[0].id}`));
     choose(unit);
     history.replaceChildren(...(open.length > 0 ? open : known).map(visitRow));
-  });
+  };
+  button.addEventListener("click", () => scan().catch((error) => history.replaceChildren(make("li", {}, failure(error)))));
   search.after(button);
   part(root, "units").after(history);
 }

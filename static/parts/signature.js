@@ -6,7 +6,7 @@ import { subscribe } from "../record/events.js";
 import { unsent } from "../record/outbox.js";
 import { sendNow } from "../sync/send.js";
 import { make, part, say } from "./element.js";
-import { failure } from "./page.js";
+import { failure } from "./failure.js";
 import { action, plainScreen } from "./plain-screen.js";
 import { clockTime, day, VISIT_STATES, zone } from "./words.js";
 

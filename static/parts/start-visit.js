@@ -1,8 +1,8 @@
 import { inLanguage, phrase, phrases } from "../language/phrase.js";
 import { createVisit } from "../record/visits.js";
-import { procedureNames, procedureOf, sites, units } from "../record/work.js";
+import { procedureNames, procedureOf } from "../record/work.js";
 import { make, part, say } from "./element.js";
-import { failure } from "./page.js";
+import { failure } from "./failure.js";
 import { slugOf } from "./progress.js";
 import { mountLabelScan } from "./scan-label.js";
 
@@ -44,15 +44,16 @@ function row(root, unit, site) {
 /**
  * Find a unit of the work list by its name, site, serial number or the code on its label, and start a visit to it.
  * @param {HTMLElement} root
+ * @returns {(units: Unit[], sites: Site[]) => void} offers these units from now on
  */
-export async function startVisit(root) {
-  const [all, places] = await Promise.all([units(), sites()]);
-  const siteOf = (/** @type {Unit} */ unit) => places.find((one) => one.id === unit.site);
+export function startVisit(root) {
+  /** @type {{unit: Unit, site: Site | undefined}[]} */
+  let all = [];
   const search = /** @type {HTMLInputElement} */ (root.querySelector("#unit-search"));
   const show = () => {
     const wanted = plain(search.value);
-    const found = all.filter((unit) => matches(unit, siteOf(unit), wanted));
-    part(root, "units").replaceChildren(...found.slice(0, SHOWN).map((unit) => row(root, unit, siteOf(unit))));
+    const found = all.filter(({ unit, site }) => matches(unit, site, wanted));
+    part(root, "units").replaceChildren(...found.slice(0, SHOWN).map(({ unit, site }) => row(root, unit, site)));
     const more = found.length > SHOWN ? ` ${phrase("The first {shown} are shown: type more of the name.", { shown: SHOWN })}` : "";
     say(part(root, "found"), found.length ? phrases("One unit found.", "{count} units found.", found.length) + more : phrase("No unit on this phone matches."));
   };
@@ -64,5 +65,9 @@ export async function startVisit(root) {
     search.value = unit.short_code ?? unit.serial;
     show();
   });
-  show();
+  return (units, sites) => {
+    const places = new Map(sites.map((site) => [site.id, site]));
+    all = units.map((unit) => ({ unit, site: places.get(unit.site) }));
+    show();
+  };
 }

@@ -4,6 +4,8 @@
 const WORKER = "/sw.js";
 const WORKERS = [WORKER, `${WORKER}?lang=de`];
 const CODE_READER = "/static/scanning/reader.js";
+const OUTLINES = "/static/parts/outline-worker.js";
+const SCRIPTS = [...WORKERS, CODE_READER, OUTLINES];
 
 // What our own templates never hold: elements that load or run something, and attributes that do.
 const NEVER = /<\s*(script|iframe|frame|object|embed|link|meta|base|style|template|svg|img|video|audio)\b|<[^>]*\s(on\w+|srcdoc|style)\s*=|<[^>]*javascript:/i;
@@ -16,7 +18,7 @@ const rules = {
   },
   /** @param {string} address */
   createScriptURL(address) {
-    if (!WORKERS.includes(address) && address !== CODE_READER) throw new TypeError(`${address} is no script of ours.`);
+    if (!SCRIPTS.includes(address)) throw new TypeError(`${address} is no script of ours.`);
     return address;
   },
 };
@@ -41,4 +43,9 @@ export function workerAddress(language) {
 /** The address of the worker that reads codes. */
 export function codeReaderAddress() {
   return policy.createScriptURL(CODE_READER);
+}
+
+/** The address of the worker that judges beside the page. */
+export function outlineWorkerAddress() {
+  return policy.createScriptURL(OUTLINES);
 }

@@ -1,5 +1,4 @@
 import { language, phrase } from "../language/phrase.js";
-import { everythingSaved } from "../record/events.js";
 import { make } from "./element.js";
 import { action, plainScreen } from "./plain-screen.js";
 import { choosePhoneLanguage, phoneLanguage } from "./phone-language.js";
@@ -29,6 +28,7 @@ export async function registerWorker() {
 async function flush() {
   /** @type {HTMLElement | null} */ (document.activeElement)?.blur();
   await pause(TYPING_PAUSE);
+  const { everythingSaved } = await import("../record/events.js");
   await everythingSaved();
 }
 
@@ -169,16 +169,18 @@ function watch(place, registration) {
 }
 
 /**
- * Registers the worker and asks before a new version takes over; never reloads by itself.
+ * Registers the worker when the page has started, and asks before a new version takes over; never reloads by itself.
  * @param {HTMLElement} place
+ * @param {Promise<unknown>} started
  */
-export default async function updateNotice(place) {
+export default async function updateNotice(place, started) {
   addEventListener("firstwater:updated-elsewhere", () => offerReload(place));
   if (!isSecureContext) {
     show(place, "error", phrase("This address is not secure, so nothing can be stored or signed here. Open the app by https."));
     return;
   }
   offerLanguages(place);
+  await started;
   const registration = await registerWorker();
   if (registration) watch(place, registration);
   else show(place, "warning", phrase("This browser does not allow work without signal. Leave private browsing or use another browser."));

@@ -5,12 +5,13 @@ import { make, part } from "./element.js";
 import { gauge } from "./gauge.js";
 import { kitConcerns, kitOf } from "./my-kit.js";
 import { onward } from "./onward.js";
-import { toChoose } from "./to-choose.js";
+import { outlineOf } from "./outline.js";
 import { openPage } from "./page.js";
 import { acceptedFacts, plateCard } from "./plate-card.js";
-import { decidedBy, droppedOut, progress, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
+import { decidedBy, droppedOut, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
 import { stateInShort } from "./state-words.js";
 import { timerLines } from "./timer-words.js";
+import { toChoose } from "./to-choose.js";
 import { verdictMark } from "./verdict.js";
 import { VISIT_STATES } from "./words.js";
 
@@ -47,7 +48,7 @@ function stageSection(session, stage) {
 /** @param {VisitSession} session */
 function head(session) {
   const { unit, site, visit } = session;
-  const far = progress(session);
+  const far = outlineOf(session);
   return make(
     "div",
     { class: "card" },
@@ -56,8 +57,8 @@ function head(session) {
     visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, phrase("Returned by the supervisor: {reasons}", { reasons: visit.returned.reasons })) : null,
     gauge(far),
     session.open ? kitLine(session) : null,
-    session.open ? toChoose(session) : null,
-    ...(session.open ? onward(session) : []),
+    session.open ? toChoose(far.conflicts, visit) : null,
+    ...(session.open ? onward(far, session) : []),
     make("p", {}, make("a", { href: reviewAddress(session) }, session.open ? phrase("Review what is entered so far") : phrase("See the signed record"))),
     make("p", {}, make("a", { href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
   );

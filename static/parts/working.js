@@ -1,7 +1,7 @@
 import { phrase, phrases } from "../language/phrase.js";
 import { calculatorLink } from "./calculator-link.js";
 import { make, part, say } from "./element.js";
-import { failure } from "./page.js";
+import { failure } from "./failure.js";
 import { isOwned, plateAddress } from "./plate-missing.js";
 import { capital, number, quantity } from "./words.js";
 import { uncertaintyWords, workingOf } from "./working-lines.js";

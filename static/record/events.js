@@ -139,26 +139,35 @@ export function instrumentsUsed(events, known) {
 }
 
 /**
+ * What the engine judges.
+ * @param {EntryEvent[]} events
+ * @param {{unit: Unit, site: Site, procedure: Procedure, known: Instrument[]}} about
+ * @returns {Case}
+ */
+export function caseFrom(events, { unit, site, procedure, known }) {
+  return {
+    plate: unit.plate,
+    site: site.values,
+    baseline: baselineOf(unit, procedure).values,
+    instruments: instrumentsUsed(events, known),
+    ...fold(procedure, events),
+  };
+}
+
+/**
  * What the engine judges for a visit, from what this phone knows now.
  * @param {string} visit
  * @returns {Promise<Case>}
  */
 export async function caseOf(visit) {
-  const known = await visitOf(visit);
-  const [events, unit, procedure, all] = await Promise.all([
+  const stored = await visitOf(visit);
+  const [events, unit, procedure, known] = await Promise.all([
     eventsOf(visit),
-    unitOf(known.unit),
-    procedureOf(known.procedure),
+    unitOf(stored.unit),
+    procedureOf(stored.procedure),
     instruments(),
   ]);
-  const site = await siteOf(unit.site);
-  return {
-    plate: unit.plate,
-    site: site.values,
-    baseline: baselineOf(unit, procedure).values,
-    instruments: instrumentsUsed(events, all),
-    ...fold(procedure, events),
-  };
+  return caseFrom(events, { unit, site: await siteOf(unit.site), procedure, known });
 }
 
 /**

@@ -38,8 +38,12 @@ export async function createVisit({ unit, kind, procedure }) {
  * @returns {Promise<StoredVisit[]>}
  */
 export async function visits() {
-  const all = await transact(["visits"], "readonly", (transaction) => transaction.objectStore("visits").getAll());
-  return all.sort((/** @type {Visit} */ a, /** @type {Visit} */ b) => (a.started_at < b.started_at ? 1 : -1));
+  return newestFirst(await transact(["visits"], "readonly", (transaction) => transaction.objectStore("visits").getAll()));
+}
+
+/** @param {StoredVisit[]} all */
+export function newestFirst(all) {
+  return all.sort((a, b) => (a.started_at < b.started_at ? 1 : -1));
 }
 
 /**

@@ -248,7 +248,7 @@ def test_only_what_changed_is_fetched_again(phone, site):
 
 
 def test_an_installation_that_was_cut_off_goes_on_where_it_stopped(phone, site):
-    site.spoiled = "/static/icons/icon-512.png"
+    site.spoiled = "/static/icons/icon-192.png"
     page = phone.new_page()
     page.goto(f"{site.url}/field")
     while site.spoiled not in site.requests:

@@ -24,7 +24,9 @@ WORKER = "sw.js"
 BUILD_SCRIPT = "/build.js"
 PARCEL = "/parcels/{}"
 MAKING = Lock()
-NOT_ON_THE_PHONE = {WORKER, "LICENSE", "package.json", ".DS_Store"}
+NOT_ON_THE_PHONE = {WORKER, "LICENSE", "package.json", ".DS_Store", "icon-512.png", "icon-maskable-512.png"}
+"""The large icons are asked for by the system that installs the app, which keeps them itself."""
+
 OPTIONAL = ("vendor/zxing-wasm/index.js", "vendor/zxing-wasm/zxing_reader.wasm")
 """What reads codes where the browser cannot: a megabyte, for which no installation waits."""
 

@@ -53,6 +53,26 @@ def test_the_visit_in_work_is_continued_with_one_touch(installer, address):
     expect(page.get_by_role("heading", level=1, name="Survey")).to_be_visible()
 
 
+def test_the_list_of_visits_judges_what_has_changed_and_says_so_meanwhile(installer, address, visit):
+    page, started, held = installer.page, [], []
+    page.on("worker", lambda worker: started.append(worker.url))
+    onward = page.get_by_role("link", name="Continue: Survey")
+    meanwhile = page.get_by_text("being judged again")
+    page.goto(f"{address}/field")
+    expect(onward).to_be_visible()
+    before = len(started)
+    page.reload()
+    expect(onward).to_be_visible()
+    assert len(started) == before, "nothing has changed"
+    page.route("**/outline-worker.js", lambda route: held.append(route))
+    page.evaluate(FROM_ANOTHER_PHONE, [visit, "earthing.continuity", "0.1"])
+    expect(meanwhile).to_be_visible()
+    expect(onward).to_have_count(0)
+    held[0].abort()  # as in a browser whose workers know no modules: the page judges itself
+    expect(onward).to_be_visible()
+    expect(meanwhile).to_have_count(0)
+
+
 def test_a_reading_is_judged_while_it_is_typed(installer):
     fill_earthing(installer, "0,1")
     page = installer.page

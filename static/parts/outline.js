@@ -1,0 +1,51 @@
+import { basisOf, keepOutline } from "../record/outlines.js";
+import { awaitingResult, progress } from "./progress.js";
+
+const PAUSE = 1_000;
+
+const named = (/** @type {any} */ { id, title }) => ({ id, title });
+
+/** @param {Case} judged */
+function conflictsIn({ entries, defects }) {
+  const cells = [...Object.values(entries), ...Object.values(defects ?? {})].flat();
+  return cells.filter((cell) => cell && "conflict" in cell).length;
+}
+
+/**
+ * How far a judged visit is.
+ * @param {import("./progress.js").Judged & {case: Case}} judged
+ * @returns {Omit<Outline, "basis">}
+ */
+export function outlineOf(judged) {
+  const { total, settled, next } = progress(judged);
+  return {
+    total,
+    settled,
+    next: next && named(next),
+    results: awaitingResult(judged).map(named),
+    blocking: judged.judgement.record.blocking.length,
+    conflicts: conflictsIn(judged.case),
+  };
+}
+
+/** @param {import("./session.js").VisitSession} session */
+async function keep(session) {
+  const { visit, unit, site, known, events, drafts, open } = session;
+  // What is being typed is no part of the visit yet; it calls again when it is stored.
+  if (!open || drafts.size > 0) return;
+  const outline = outlineOf(session);
+  await keepOutline(visit.id, { basis: await basisOf({ visit, count: events.size, unit, site, known }), ...outline });
+}
+
+/**
+ * Keep the outline of a visit that is open on a page, a moment after each change.
+ * @param {import("./session.js").VisitSession} session
+ */
+export function keepOutlineOf(session) {
+  let timer = 0;
+  session.watch(() => {
+    clearTimeout(timer);
+    // Without it the visit is only judged once more.
+    timer = window.setTimeout(() => keep(session).catch((error) => console.warn("outline", error)), PAUSE);
+  });
+}
