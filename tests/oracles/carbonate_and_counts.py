@@ -148,8 +148,8 @@ COMPARISONS = [
     Comparison(
         "carbon_dioxide_ph",
         "phreeqpython",
-        "0.05 to 20 mg/L, 25 °C",
-        every(carbon_dioxide=[0.05, 0.2, 0.5, 1, 2, 5, 10, 20]),
+        "0.05 to 100 mg/L, 25 °C",
+        every(carbon_dioxide=[0.05, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100]),
         lambda point: gas_in_pure_water(point).pH,
         0.006,
         "The activity of so few ions is left out.",
@@ -158,8 +158,8 @@ COMPARISONS = [
     Comparison(
         "carbon_dioxide_conductivity",
         "phreeqpython",
-        "0.05 to 20 mg/L, 25 °C",
-        every(carbon_dioxide=[0.05, 0.2, 0.5, 1, 2, 5, 10, 20]),
+        "0.05 to 100 mg/L, 25 °C",
+        every(carbon_dioxide=[0.05, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100]),
         lambda point: gas_in_pure_water(point).sc,
         0.02,
         "Other limiting conductivities of the ions, and PHREEQC lowers them with the ionic strength.",
