@@ -14,7 +14,7 @@ export function plateCard(session) {
     { class: "card stack" },
     make("h2", {}, phrase("Data plate and site")),
     make("p", missing ? { class: "tag", "data-state": "recheck" } : { class: "muted" }, words),
-    make("p", {}, make("a", { href: plateAddress(session) }, missing ? phrase("Give them here") : phrase("See or correct them"))),
+    make("p", {}, make("a", { class: "way", href: plateAddress(session) }, missing ? phrase("Give them here") : phrase("See or correct them"))),
   );
 }
 

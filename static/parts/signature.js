@@ -34,7 +34,7 @@ async function afterwards(session) {
     make("p", {}, text),
     visit.record ? make("p", { class: "code" }, phrase("Record"), " ", make("code", {}, visit.record.slice(0, 16))) : null,
     waiting ? make("button", { type: "button", class: "button quiet", onclick: () => sendNow() }, phrase("Send now")) : null,
-    make("p", {}, make("a", { href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
+    make("p", {}, make("a", { class: "way", href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
   );
 }
 
