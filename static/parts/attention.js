@@ -56,7 +56,7 @@ export default async function attention(root) {
       const [found, open] = await Promise.all([situations(progress, (words) => say(told, words)), sessions(wanted)]);
       const parts = [...open.map((session) => conflictSection(session, told)), ...found.map(plainScreen)].filter((one) => one !== null);
       const nothing = make("p", { class: "notice", "data-kind": "success" }, phrase("Nothing needs you: no value is in conflict, and nothing was refused."));
-      content.replaceChildren(...(parts.length ? parts : [nothing]), make("p", {}, make("a", { href: inLanguage("/field") }, phrase("Go to my visits"))));
+      content.replaceChildren(...(parts.length ? parts : [nothing]), make("p", {}, make("a", { class: "way", href: inLanguage("/field") }, phrase("Go to my visits"))));
     } catch (error) {
       content.replaceChildren(failure(error));
     }
