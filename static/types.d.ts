@@ -212,6 +212,8 @@ interface Outline {
   blocking: number;
   /** How many values two phones entered differently. */
   conflicts: number;
+  /** How many steps fail, have to be looked at again, and wait for another; an outline kept earlier has none. */
+  stops?: { failed: number; again: number; held: number };
 }
 
 interface StoredEvent {

@@ -72,11 +72,15 @@ export const words = {
  "Go on although this waits": "Trotzdem weitermachen",
  "Go on, with this reason": "Mit dieser Begründung weitermachen",
  "Going on makes the record conditional.": "Wer weitermacht, macht das Protokoll bedingt.",
+ "It goes to the list of defects, in your name. The step stays open, and the record cannot be signed before it is done.": "Es kommt auf die Liste der Mängel, auf Ihren Namen. Der Schritt bleibt offen, und das Protokoll kann nicht unterschrieben werden, bevor er erledigt ist.",
  "Leave it out, with this reason": "Mit dieser Begründung auslassen",
  "Left out as not applicable.": "Als nicht zutreffend ausgelassen.",
+ "Put it on the list, with this reason": "Mit diesem Grund auf die Liste setzen",
  "Reason: {reason}": "Begründung: {reason}",
  "Take back": "Zurücknehmen",
+ "This step could not be done": "Dieser Schritt ließ sich nicht ausführen",
  "This step does not apply here": "Dieser Schritt trifft hier nicht zu",
+ "Why it could not be done": "Warum er sich nicht ausführen ließ",
  "Why this unit or place does not have it.": "Warum es das an dieser Anlage oder an diesem Ort nicht gibt.",
  "Write the reason first: it becomes part of the record.": "Schreiben Sie zuerst die Begründung: Sie wird Teil des Protokolls.",
  "Expected: {quantity}": "Erwartet: {quantity}",
@@ -84,6 +88,7 @@ export const words = {
  "the reading is {percent} % above it": "der Messwert liegt {percent} % darüber",
  "the reading is {percent} % below it": "der Messwert liegt {percent} % darunter",
  "the reading is {times} times the expected": "der Messwert beträgt das {times}-Fache",
+ "Something went wrong on this page. What you entered is kept on this phone: reload the page.": "Auf dieser Seite ging etwas schief. Ihre Eingaben sind auf diesem Telefon gespeichert: Laden Sie die Seite neu.",
  "This file could not be read as a picture. Take the photo again.": "Diese Datei ließ sich nicht als Bild lesen. Nehmen Sie das Foto noch einmal auf.",
  "This phone cannot read codes yet. Type the code, or prepare the phone again while there is signal.": "Dieses Telefon kann noch keine Codes lesen. Tippen Sie den Code ein oder bereiten Sie das Telefon bei Empfang erneut vor.",
  "Changed since: {names}. Look at it again; then mark it done again.": "Seither geändert: {names}. Sehen Sie es sich noch einmal an und markieren Sie den Schritt dann erneut als erledigt.",
@@ -102,10 +107,21 @@ export const words = {
   "eine Sache offen",
   "{count} Dinge offen"
  ],
+ "{count} step fails": [
+  "{count} Schritt besteht nicht",
+  "{count} Schritte bestehen nicht"
+ ],
+ "{count} step to look at again": [
+  "{count} Schritt ist erneut anzusehen",
+  "{count} Schritte sind erneut anzusehen"
+ ],
+ "{count} step waits for another": [
+  "{count} Schritt wartet auf einen anderen",
+  "{count} Schritte warten auf andere"
+ ],
  "A unit that is not on this phone": "Eine Anlage, die nicht auf diesem Telefon ist",
- "Being judged ...": "Wird beurteilt ...",
- "as it was before, being judged again ...": "Stand von vorher, wird neu beurteilt ...",
  "All steps": "Alle Schritte",
+ "Being judged ...": "Wird beurteilt ...",
  "Everything is on the server.": "Alles ist auf dem Server.",
  "No visit is in work on this phone.": "Auf diesem Telefon ist kein Einsatz in Arbeit.",
  "Returned: {reasons}": "Zurückgegeben: {reasons}",
@@ -114,6 +130,7 @@ export const words = {
  "Started {moment}.": "Begonnen {moment}.",
  "The list of units is not on this phone yet. Open What waits and choose Send now while there is signal.": "Die Liste der Anlagen ist noch nicht auf diesem Telefon. Öffnen Sie „Was wartet“ und wählen Sie bei Empfang „Jetzt senden“.",
  "This phone is not prepared yet": "Dieses Telefon ist noch nicht vorbereitet",
+ "as it was before, being judged again ...": "Stand von vorher, wird neu beurteilt ...",
  "started {moment}": "begonnen {moment}",
  "Choose the {kind}": "{kind} wählen",
  "Its calibration ended on {calibration_due}. The record will say so.": "Die Kalibrierung ist am {calibration_due} abgelaufen. Das steht dann im Protokoll.",
@@ -172,7 +189,6 @@ export const words = {
  "{here} only on this phone.": "{here} nur auf diesem Telefon.",
  "Choose a visit first: this page belongs to one.": "Wählen Sie zuerst einen Einsatz: Diese Seite gehört zu einem.",
  "It was signed on another phone, and its entries are not on this one. The server has them: the supervisor and the quality office can open the record there.": "Es wurde auf einem anderen Telefon unterschrieben, und die Einträge sind nicht auf diesem. Der Server hat sie: Aufsicht und Qualitätsstelle können das Protokoll dort öffnen.",
- "Something went wrong on this page. What you entered is kept on this phone: reload the page.": "Auf dieser Seite ging etwas schief. Ihre Eingaben sind auf diesem Telefon gespeichert: Laden Sie die Seite neu.",
  "The server does not answer. Try again where there is signal.": "Der Server antwortet nicht. Versuchen Sie es bei Empfang noch einmal.",
  "It is not on this phone: taken with another one, or cleared after acceptance.": "Es ist nicht auf diesem Telefon: mit einem anderen aufgenommen oder nach der Annahme gelöscht.",
  "Photo, {size} kB": "Foto, {size} kB",
@@ -244,10 +260,6 @@ export const words = {
  "Note, {moment}: {value}": "Notiz, {moment}: {value}",
  "Two different values": "Zwei verschiedene Werte",
  "with {name}": "mit {name}",
- "{count} step fails": [
-  "{count} Schritt nicht bestanden",
-  "{count} Schritte nicht bestanden"
- ],
  "{count} step is conditional": [
   "{count} Schritt unter Bedingungen",
   "{count} Schritte unter Bedingungen"

@@ -1,16 +1,20 @@
 import { phrase } from "../language/phrase.js";
+import { readSetting } from "../record/database.js";
 import { make } from "./element.js";
 import { stateWords } from "./state-words.js";
 import { moment } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
+/** The server takes no longer text. */
+const LONGEST = 4000;
+
 /**
  * A way off the usual path, which always needs a reason.
- * @param {{title: string, hint: string, action: string, id: string, state: (reason: string) => Promise<any>}} about
+ * @param {{title: string, label?: string, hint: string, action: string, id: string, state: (reason: string) => Promise<any>}} about
  */
-function askForReason({ title, hint, action, id, state }) {
-  const input = make("textarea", { id, rows: "2", autocomplete: "off", "aria-describedby": `${id}-hint ${id}-error` });
+function askForReason({ title, label = phrase("Reason"), hint, action, id, state }) {
+  const input = make("textarea", { id, rows: "2", maxlength: LONGEST, autocomplete: "off", "aria-describedby": `${id}-hint ${id}-error` });
   const error = make("p", { class: "error", id: `${id}-error` });
   const go = async () => {
     const reason = input.value.trim();
@@ -18,24 +22,27 @@ function askForReason({ title, hint, action, id, state }) {
     if (!reason) return input.focus();
     try {
       await state(reason);
+      input.value = "";
+      details.open = false;
     } catch (problem) {
       error.textContent = /** @type {Error} */ (problem).message;
     }
   };
-  return make(
+  const details = make(
     "details",
     { class: "card" },
     make("summary", {}, title),
     make(
       "div",
       { class: "field" },
-      make("label", { for: id }, phrase("Reason")),
+      make("label", { for: id }, label),
       make("p", { class: "hint", id: `${id}-hint` }, hint),
       input,
       error,
     ),
     make("button", { type: "button", class: "button quiet", onclick: go }, action),
   );
+  return details;
 }
 
 /**
@@ -55,7 +62,26 @@ function stated(field, words, session) {
 }
 
 /**
- * Override and not applicable. A hold offers neither.
+ * A step that the record needs stays open; why it could not be done is kept as a defect that somebody has to finish.
+ * @param {any} step @param {VisitSession} session
+ */
+function couldNotBeDone(step, session) {
+  return askForReason({
+    title: phrase("This step could not be done"),
+    label: phrase("Why it could not be done"),
+    hint: phrase("It goes to the list of defects, in your name. The step stays open, and the record cannot be signed before it is done."),
+    action: phrase("Put it on the list, with this reason"),
+    id: "undone-reason",
+    async state(reason) {
+      const person = await readSetting("person");
+      const defect = { text: `Could not be done: ${reason}`, severity: "major", owner: person?.name ?? "", due: null, photo: null, closed: null };
+      await session.write(`${step.id}#defect`, defect, { item: "new" });
+    },
+  });
+}
+
+/**
+ * Override, not applicable and could not be done. A hold offers no way round.
  * @param {HTMLElement} place
  * @param {any} step
  * @param {VisitSession} session
@@ -77,6 +103,8 @@ export function showExceptions(place, step, session) {
         }),
       );
     }
+    const isOpen = state !== "done" && state !== "recheck" && !said.not_applicable;
+    if (isOpen && !step.optional && session.open) found.push(couldNotBeDone(step, session));
     if (said.not_applicable) found.push(stated(left, phrase("Left out as not applicable."), session));
     else if (step.optional && session.open) {
       found.push(

@@ -68,6 +68,18 @@ function farOf({ outline, isJudged }) {
   return far;
 }
 
+/** What stands in the way, in a line. @param {About} about */
+function stopsOf({ outline, isJudged }) {
+  if (!isJudged || !outline?.stops) return null;
+  const { failed, again, held } = outline.stops;
+  const parts = [
+    failed ? phrases("{count} step fails", "{count} steps fail", failed) : null,
+    again ? phrases("{count} step to look at again", "{count} steps to look at again", again) : null,
+    held ? phrases("{count} step waits for another", "{count} steps wait for others", held) : null,
+  ].filter(Boolean);
+  return parts.length ? make("p", {}, `${parts.join(", ")}.`) : null;
+}
+
 /** @param {About} about */
 function openCard(about) {
   const { visit, unit, site, outline, isJudged } = about;
@@ -83,10 +95,11 @@ function openCard(about) {
     make("p", { class: "muted" }, [site?.name, unit?.serial, phrase("started {moment}", { moment: moment(visit.started_at) })].filter(Boolean).join(" - ")),
     visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, phrase("Returned: {reasons}", { reasons: visit.returned.reasons })) : null,
     farOf(about),
+    stopsOf(about),
     make("p", {}, waitingWords(about)),
     outline && isJudged ? toChoose(outline.conflicts, visit) : null,
     ...(outline && isJudged ? onward(outline, about) : [make("a", { class: "button", href: overviewPage }, phrase("Open"))]),
-    make("p", {}, make("a", { href: overviewPage }, phrase("All steps")), open ? ` - ${phrases("one thing open", "{count} things open", open)}` : ""),
+    make("p", { class: "row" }, make("a", { class: "way", href: overviewPage }, phrase("All steps")), open ? phrases("one thing open", "{count} things open", open) : null),
   );
 }
 

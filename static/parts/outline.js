@@ -1,5 +1,5 @@
 import { basisOf, keepOutline } from "../record/outlines.js";
-import { awaitingResult, progress } from "./progress.js";
+import { awaitingResult, progress, stateOf, stepsInOrder } from "./progress.js";
 
 const PAUSE = 1_000;
 
@@ -9,6 +9,18 @@ const named = (/** @type {any} */ { id, title }) => ({ id, title });
 function conflictsIn({ entries, defects }) {
   const cells = [...Object.values(entries), ...Object.values(defects ?? {})].flat();
   return cells.filter((cell) => cell && "conflict" in cell).length;
+}
+
+/** @param {import("./progress.js").Judged} judged */
+function stopsIn(judged) {
+  const steps = stepsInOrder(judged);
+  const verdict = (/** @type {any} */ step) => judged.judgement.steps[step.id].verdict;
+  const number = (/** @type {string[]} */ ...states) => steps.filter((step) => states.includes(stateOf(judged, step))).length;
+  return {
+    failed: steps.filter((step) => ["fail", "no_valid_setting", "instrument_not_good_enough"].includes(verdict(step))).length,
+    again: number("recheck"),
+    held: number("held", "waiting"),
+  };
 }
 
 /**
@@ -25,6 +37,7 @@ export function outlineOf(judged) {
     results: awaitingResult(judged).map(named),
     blocking: judged.judgement.record.blocking.length,
     conflicts: conflictsIn(judged.case),
+    stops: stopsIn(judged),
   };
 }
 

@@ -56,11 +56,11 @@ function head(session) {
     make("p", { class: "muted" }, [site.name, unit.serial, session.procedure.title].filter(Boolean).join(" - ")),
     visit.returned ? make("p", { class: "notice", "data-kind": "warning" }, phrase("Returned by the supervisor: {reasons}", { reasons: visit.returned.reasons })) : null,
     gauge(far),
-    session.open ? kitLine(session) : null,
     session.open ? toChoose(far.conflicts, visit) : null,
     ...(session.open ? onward(far, session) : []),
-    make("p", {}, make("a", { href: reviewAddress(session) }, session.open ? phrase("Review what is entered so far") : phrase("See the signed record"))),
-    make("p", {}, make("a", { href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
+    session.open ? kitLine(session) : null,
+    make("p", {}, make("a", { class: "way", href: reviewAddress(session) }, session.open ? phrase("Review what is entered so far") : phrase("See the signed record"))),
+    make("p", {}, make("a", { class: "way", href: inLanguage("/field/waiting") }, phrase("What waits to be sent"))),
   );
 }
 
@@ -85,7 +85,7 @@ function kitLine(session) {
   const isPacked = Object.keys(kitOf(session.visit.id)).length > 0;
   const concerns = kitConcerns(session);
   const address = inLanguage(`/field/kit?visit=${session.visit.id}`);
-  const link = make("a", { href: address }, isPacked ? phrase("My instruments") : phrase("Choose your instruments before you start"));
+  const link = make("a", { class: "way", href: address }, isPacked ? phrase("My instruments") : phrase("Choose your instruments before you start"));
   if (concerns.length === 0) return make("p", {}, link);
   return make("div", { class: "notice kit-line", "data-kind": "warning" }, make("ul", {}, ...concerns.map((words) => make("li", {}, words))), make("p", {}, link));
 }

@@ -290,7 +290,7 @@ def test_two_values_of_two_phones_are_shown_side_by_side_until_one_is_picked(ins
     expect(page.get_by_role("link", name="differs between two phones")).to_have_count(0)
 
 
-def test_a_hold_offers_no_way_round_it(installer):
+def test_a_hold_offers_no_way_round_it_but_a_place_for_why_it_could_not_be_done(installer, visit):
     installer.open_step("Protective earth")
     page = installer.page
     assert installer.state() == "Held"
@@ -300,6 +300,14 @@ def test_a_hold_offers_no_way_round_it(installer):
     expect(summary).to_be_focused()
     expect(summary).to_contain_text("the circuit must be proved dead first")
     expect(page.get_by_text("Go on although this waits")).to_have_count(0)
+    page.get_by_text("This step could not be done").click()
+    page.get_by_label("Why it could not be done").fill("The tester's battery is flat")
+    page.get_by_role("button", name="Put it on the list, with this reason").click()
+    listed = page.locator(".defect")
+    expect(listed).to_contain_text("Could not be done: The tester's battery is flat")
+    expect(listed).to_contain_text("To be put right by Tamsin Orrel")
+    [event] = events(page, visit, "earthing#defect")
+    assert (event["content"]["severity"], installer.state()) == ("major", "Held")
 
 
 def test_a_step_that_only_waits_can_be_gone_on_with_for_a_reason(installer, visit):

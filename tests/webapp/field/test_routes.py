@@ -6,6 +6,7 @@ from itertools import chain
 
 import html5lib
 import pytest
+from markupsafe import escape
 
 from checks.procedure import load, procedure_hash
 from webapp.field.published import present, published
@@ -61,6 +62,8 @@ def test_a_step_shows_its_cautions_before_its_first_input(client):
         text = client.get(f"/field/{SLUG}/{step['id']}").text
         for name in step["cautions"]:
             assert 0 < text.index(cautions[name]["title"]) < text.index("<form"), (step["id"], name)
+            for line in cautions[name]["lines"]:
+                assert text.index(str(escape(line))) < text.index("<form"), (step["id"], line)
 
 
 def test_every_step_where_somebody_may_be_hurt_has_cautions():
