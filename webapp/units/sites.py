@@ -34,7 +34,7 @@ def sites() -> str:
 def new_site() -> str | Response:
     form = site_form(None)
     if form.validate_on_submit():
-        values = {name: form[name].data.strip() for name in ("name", "address")}
+        values = {name: (form[name].data or "").strip() for name in ("name", "address")}
         with current.store().transaction():
             made = current.store().sites.add(**values, values=form.cells())
             note("site_added", made.id, changed(None, made))
@@ -48,7 +48,7 @@ def change_site(key: str) -> str | Response:
     found = current.store().sites.get(key)
     form = site_form(found)
     if form.validate_on_submit():
-        values = {name: form[name].data.strip() for name in ("name", "address")}
+        values = {name: (form[name].data or "").strip() for name in ("name", "address")}
         with current.store().transaction():
             kept = current.store().sites.change(key, **values, values=form.cells())
             note("site_changed", key, changed(found, kept))

@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from tests.phone import Phone
+from tests.webapp.units.test_forms import INSTRUMENT, PLATE
 from webapp.accounts import trail
-from webapp.store import Store
+from webapp.store import Store, Unit
 
 ACTIONS = re.compile(
     r'audit\.add\(\s*"(\w+)"(?: if \w+ else "(\w+)")?|^ +note\(\s*"(\w+)"(?: if \w+ else "(\w+)")?', re.M
@@ -81,3 +82,44 @@ def test_all_devices_are_listed_with_owner_and_last_use(sign_in, store: Store, u
     assert "Ilse Brook" in row
     assert "2026-11-25" in row
     assert store.devices.last_uses(store.devices.all()) == {phone.thumbprint: "2026-11-25T09:30:00.000Z"}
+
+
+FORMS = {
+    "/people/new": {"login": "new", "name": "Nell Race", "role": "quality"},
+    "/people/<string:key>": {"name": "Ilse Brooke", "role": "installer"},
+    "/units/new": PLATE,
+    "/units/<string:key>/change": PLATE | {"serial": "FW-OTHER"},
+    "/units/sites/new": {"name": "Mill House"},
+    "/units/sites/<string:key>/change": {"name": "Mill House", "address": "9 Mill Lane"},
+    "/units/instruments/new": INSTRUMENT,
+    "/units/instruments/<string:key>/change": INSTRUMENT | {"name": "Another gauge"},
+}
+
+
+def test_no_change_that_only_an_administrator_may_make_goes_unnoted(
+    sign_in, store: Store, people, unit: Unit
+) -> None:
+    """Every address that changes something and asks for that right, found in the application's own table."""
+    administrator = sign_in("administrator")
+    tool = store.instruments.add(
+        kind="gauge", name="G", serial="1", calibration_due=None, unit="bar", range_minimum=0, range_maximum=6
+    )
+    store.passkeys.add("passkey", people["installer"].id, "Phone", "AA", 0)
+    keys = {"people": people["installer"].id, "instruments": tool.id, "sites": unit.site, "units": unit.id}
+    views = administrator.application.view_functions
+    rules = [
+        rule.rule
+        for rule in administrator.application.url_map.iter_rules()
+        if "POST" in (rule.methods or ()) and views[rule.endpoint].right == "administer"
+    ]
+    assert len(rules) >= 13
+    for rule in sorted(rules):
+        kind = next(kind for kind in keys if f"/{kind}/" in rule)  # the narrower ones come first
+        path = rule.replace("<string:key>", keys[kind]).replace("<string:passkey>", "passkey")
+        before = store.audit.newest(1)
+        site = {"site": unit.site} if kind == "units" else {}
+        form = FORMS.get(rule)
+        answer = administrator.submit(path, **form, **site) if form else administrator.press(path)
+        assert answer.status_code in {200, 303}, rule
+        assert store.audit.newest(1) != before, f"{rule} left nothing in the trail"
+        assert store.audit.newest(1)[0].person == people["administrator"].id

@@ -3,6 +3,7 @@
 import os
 import signal
 import socket
+import sqlite3
 import ssl
 import subprocess
 import sys
@@ -71,7 +72,11 @@ def test_a_new_server_tells_how_to_make_the_first_administrator(tmp_path):
     assert f"Firstwater is at http://localhost:{port}" in log
     assert "firstwater user add --help" in log
     assert "Stopping; requests in hand are finished first." in log
-    assert (tmp_path / "instance" / "firstwater.db").exists()
+    with closing(sqlite3.connect(tmp_path / "instance" / "firstwater.db")) as made:
+        for table in ("people", "sessions", "passkeys"):
+            assert made.execute(f"select count(*) from {table}").fetchone() == (0,), (
+                "nobody is there by default"
+            )
 
 
 def test_the_demonstration_prints_sign_ins_and_keeps_its_data_apart(tmp_path):

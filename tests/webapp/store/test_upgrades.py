@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from webapp.store import Store
 from webapp.store.listing import STATE_TABLES
 from webapp.store.migrations import MIGRATIONS
 
+DERIVED = {*STATE_TABLES, "baselines", "work_version", "news_numbers", "unit_news", "visit_news"}
 NAMES = [step.name for step in MIGRATIONS._migrations]
 
 
@@ -21,7 +23,7 @@ def rows(path: Path) -> dict[str, tuple[list[str], list[tuple]]]:
     """Columns and rows of every table but those that are derived."""
     with closing(sqlite3.connect(path)) as connection:
         sql = "select name from sqlite_master where type = 'table' and name not like '\\_%' escape '\\'"
-        tables = {row[0] for row in connection.execute(sql)} - {*STATE_TABLES, "baselines", "work_version"}
+        tables = {row[0] for row in connection.execute(sql)} - DERIVED
         found = {table: connection.execute(f"select * from {table} order by rowid") for table in tables}
         return {table: ([one[0] for one in got.description], got.fetchall()) for table, got in found.items()}
 
@@ -68,7 +70,16 @@ def test_an_upgrade_keeps_every_row_as_it_was(upgraded: tuple) -> None:
     assert [finding for one in verify_all(from_store(store)) for finding in one.findings] == []
 
 
-@pytest.mark.parametrize("step", ["m0006_listing", "m0012_lists_by_index", "m0014_lists_that_do_not_grow"])
+@pytest.mark.parametrize(
+    "step",
+    [
+        "m0006_listing",
+        "m0012_lists_by_index",
+        "m0014_lists_that_do_not_grow",
+        "m0015_entries_under_way",
+        "m0016_news_by_number",
+    ],
+)
 def test_an_upgrade_makes_the_lists_of_before_anew(full: Store, tmp_path: Path, clock, step: str) -> None:
     """Before the sixth step there were none; they are those of the store that never was without."""
     path = tmp_path / "old.db"
@@ -77,6 +88,10 @@ def test_an_upgrade_makes_the_lists_of_before_anew(full: Store, tmp_path: Path, 
         assert derived(store) == derived(full)
         assert store.listing.search("basement") == full.listing.search("basement") != []
         assert store.visits.all() == full.visits.all()
+        told = {row["id"] for row in store.news.units_between(0, store.news.newest().number, 1000)}
+        assert told == {one.id for one in full.units.all()}
+        lately = store.clock() - timedelta(days=90)
+        assert store.visits.changed_after(0, lately) == store.visits.open_or_finished_since(lately) != []
 
 
 def derived(store: Store) -> dict[str, list[str]]:
