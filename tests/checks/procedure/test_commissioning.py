@@ -33,8 +33,8 @@ ASKED_FOR = {
 ORDER = (
     "survey, isolator, isolation, earthing, insulation, supply, relief, feed, leak_test, live_tests, "
     "pretreatment, break_tank, flush, reverse_osmosis, degasser, reservoir, loop, deioniser, ultraviolet, "
-    "ultrafilter, sensors, sanitisation, alarms, quality, consumables, access, handover, defects, "
-    "next_service"
+    "ultrafilter, sensors, sanitising_preparation, sanitisation, sanitising_rinse, alarms, quality, "
+    "consumables, access, handover, defects, next_service"
 )
 """Dead tests before live ones, the supply and its relief before water goes in, quality near the end."""
 
@@ -51,9 +51,9 @@ HOLDS = {
     "loop": {"live_tests", "leak_test", "relief"},
     "ultraviolet": {"live_tests", "earthing"},
     "ultrafilter": {"relief"},
-    "sanitisation": {"leak_test", "relief", "live_tests"},
+    "sanitisation": {"sanitising_preparation", "leak_test", "relief", "live_tests"},
     "alarms": {"live_tests"},
-    "quality": {"sanitisation", "relief", "earthing", "live_tests"},
+    "quality": {"sanitisation", "sanitising_rinse", "relief", "earthing", "live_tests"},
 }
 """What must be passed first, directly or through others.
 
@@ -105,7 +105,7 @@ def test_safety_is_judged_with_the_uncertainty_counted():
     guarded = {name for name, rule in RULES if rule["decision"] == "guarded"}
     assert {"earthing.continuity", "insulation.lowest", "relief.opening_pressure"} <= guarded
     assert {"leak_test.unit_pressure", "live_tests.trip_time", "reverse_osmosis.feed_pressure"} <= guarded
-    assert {"loop.pump_maximum", "sanitisation.rinsed", "sanitisation.stand"} <= guarded
+    assert {"loop.pump_maximum", "sanitising_rinse.rinsed", "sanitising_rinse.stand"} <= guarded
     for name, rule in RULES:
         if rule["decision"] == "simple" and name.split(".")[0] in ("isolation", "relief"):
             assert any(

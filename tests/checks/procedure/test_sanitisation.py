@@ -8,7 +8,8 @@ from datetime import date
 
 import pytest
 
-from tests.checks.procedure.judged import instrument, judged, verdicts
+from checks.procedure import load
+from tests.checks.procedure.judged import instrument, judged, procedure_of
 
 INSTRUMENTS = (
     instrument("chlorine_photometer", "mg/L", 10),
@@ -75,6 +76,7 @@ CHLORINE = CHEMICAL | {
     "start_reading": 3.0,
     "end_reading": 2.5,
     "rinse_chlorine": [4.2, 1.1, 0.3, 0.05],
+    "bleach_excluded": True,
     "stand_chlorine": 0.06,
     "neutralised": True,
 }
@@ -103,34 +105,53 @@ WELL = {
 PLATES = {"isocyanurate": TABLETS, "hypochlorite": HYPOCHLORITE, "peracetic": PERACETIC, "heat": HEAT}
 
 
-def whole(agent="isocyanurate", plate=None, site=None, instruments=INSTRUMENTS, left_out=(), **entries):
-    given = {name: value for name, value in (WELL[agent] | entries).items() if name not in left_out}
+STEPS = ("sanitising_preparation", "sanitisation", "sanitising_rinse")
+OWNER = {
+    part["id"]: step["id"]
+    for step in procedure_of(*STEPS)["steps"]
+    for kind in ("entries", "derived", "rules")
+    for part in step[kind]
+}
+
+
+def whole(agent="isocyanurate", /, plate=None, site=None, instruments=INSTRUMENTS, left_out=(), **entries):
+    """All three steps, judged; what is entered goes to the step that has it."""
+    given = {
+        f"{OWNER[name]}__{name}": value
+        for name, value in (WELL[agent] | entries).items()
+        if name not in left_out
+    }
     plate = PLATES[agent] | (plate or {})
-    return judged("sanitisation", plate=plate, site=site, instruments=instruments, **given)
+    return judged(*STEPS, plate=plate, site=site, instruments=instruments, **given)
 
 
-def judge(agent="isocyanurate", plate=None, site=None, instruments=INSTRUMENTS, **entries):
-    plate = PLATES[agent] | (plate or {})
-    return verdicts(
-        "sanitisation", plate=plate, site=site, instruments=instruments, **(WELL[agent] | entries)
-    )
+def judge(agent="isocyanurate", /, **given):
+    """The verdicts by the rules' own names, which are distinct among the three steps."""
+    return {
+        name.split(".")[1]: rule["verdict"]
+        for name, rule in whole(agent, **given)["rules"].items()
+        if rule["verdict"] != "not_applicable"
+    }
 
 
-def value(name, agent="isocyanurate", **given):
-    return whole(agent, **given)["quantities"][f"sanitisation.{name}"]["value"]
+def value(name, agent="isocyanurate", /, **given):
+    return whole(agent, **given)["quantities"][f"{OWNER[name]}.{name}"]["value"]
+
+
+def outcome(agent="isocyanurate", /, **given):
+    """The verdict of the three steps, and what is missing in any."""
+    steps = whole(agent, **given)["steps"].values()
+    return [step["verdict"] for step in steps], [name for step in steps for name in step["missing"]]
 
 
 @pytest.mark.parametrize("agent", WELL)
 def test_a_sound_sanitisation_passes(agent):
-    step = whole(agent)["steps"]["sanitisation"]
-    assert (step["verdict"], step["missing"]) == ("pass", [])
+    assert outcome(agent) == (["pass"] * 3, [])
 
 
 @pytest.mark.parametrize(("agent", "used"), [("isocyanurate", "hypochlorite"), ("heat", "isocyanurate")])
 def test_another_agent_than_that_of_the_manual_fails(agent, used):
-    given = WELL[agent] | {"agent": used}
-    found = verdicts("sanitisation", plate=PLATES[agent], instruments=INSTRUMENTS, **given)
-    assert found[f"agent_{agent}"] == "fail"
+    assert judge(agent, agent=used)[f"agent_{agent}"] == "fail"
 
 
 def test_the_tablets_are_computed_for_the_largest_volume():
@@ -197,8 +218,7 @@ def test_the_share_that_disinfects_is_shown():
 
 
 def test_without_a_ph_only_the_information_is_missing():
-    step = whole(left_out=("ph",))["steps"]["sanitisation"]
-    assert (step["verdict"], step["missing"]) == ("pass", [])
+    assert outcome(left_out=("ph",)) == (["pass"] * 3, [])
 
 
 def test_the_residual_before_use_is_guarded():
@@ -207,6 +227,27 @@ def test_the_residual_before_use_is_guarded():
     for residual, verdict in ((0.064, "pass"), (0.067, "fail"), (0.11, "fail")):
         found = judge(instruments=coarse, rinse_chlorine=[1, residual], stand_chlorine=residual)
         assert (found["rinsed"], found["stand"]) == (verdict, verdict)
+
+
+def test_a_diluted_sample_is_read_times_its_dilution_with_its_uncertainty():
+    """0.02 mg/L at 1 in 4 are 0.08; U is four times 2 x 0.005 / root 3 = 0.0058, so 0.0231: not below 0.1."""
+    fine = (instrument("chlorine_photometer", "mg/L", 10, accuracy_of_range=0.0005), *INSTRUMENTS[1:])
+    for dilution, residual, verdict in ((None, 0.02, "pass"), (3, 0.06, "pass"), (4, 0.08, "fail")):
+        given = {"rinse_dilution": dilution, "stand_dilution": dilution} if dilution else {}
+        given |= {"rinse_chlorine": [1, 0.02], "stand_chlorine": 0.02, "instruments": fine}
+        assert value("rinse_last", **given) == pytest.approx(residual)
+        assert value("stand_residual", **given) == pytest.approx(residual)
+        found = judge(**given)
+        assert (found["rinsed"], found["stand"]) == (verdict, verdict)
+
+
+def test_a_failed_dose_can_still_be_rinsed_out_but_neither_judged_nor_handed_over():
+    procedure = load("commissioning")
+    needs = {step["id"]: {one["step"]: one["hold"] for one in step["needs"]} for step in procedure["steps"]}
+    assert needs["sanitisation"]["sanitising_preparation"] is True
+    assert needs["sanitising_rinse"] == {"sanitisation": False}
+    for step in ("quality", "handover"):
+        assert needs[step]["sanitisation"] is needs[step]["sanitising_rinse"] is True
 
 
 def test_chlorine_that_comes_back_during_the_stand_fails():
@@ -224,7 +265,7 @@ def test_the_time_to_rinse_is_predicted():
 
 
 def test_chlorine_in_the_mains_may_never_be_rinsed_out():
-    found = whole(rinse_inflow=0.1)["rules"]["sanitisation.rinse_time"]
+    found = whole(rinse_inflow=0.1)["rules"]["sanitising_rinse.rinse_time"]
     assert "never_reached" in [one["code"] for one in found["reasons"]]
 
 
@@ -252,6 +293,7 @@ def test_the_drain_is_neutralised_where_the_code_asks():
         "deioniser_out",
         "lamp_off",
         "ultrafilter_rated",
+        "bleach_excluded",
         "every_point",
         "restored",
         "labels_removed",
@@ -269,8 +311,7 @@ def test_chlorine_never_touches_the_membranes():
 def test_what_is_not_fitted_is_not_asked_for():
     bare = {name: False for name in FITTED}
     gone = ("membrane", "deioniser_out", "lamp_off", "ultrafilter_rated")
-    step = whole(plate=bare, left_out=gone)["steps"]["sanitisation"]
-    assert (step["verdict"], step["missing"]) == ("pass", [])
+    assert outcome(plate=bare, left_out=gone) == (["pass"] * 3, [])
 
 
 def test_heat_is_counted_at_the_coldest_point():
@@ -288,12 +329,12 @@ def test_the_next_one_is_due_in_half_a_year():
 
 
 def test_labels_that_still_hang_are_missing_until_answered():
-    step = whole(left_out=("labels_removed",))["steps"]["sanitisation"]
-    assert (step["verdict"], step["missing"]) == ("not_measured", ["sanitisation.labels_removed"])
+    found = outcome(left_out=("labels_removed",))
+    assert found == (["pass", "pass", "not_measured"], ["sanitising_rinse.labels_removed"])
 
 
 def test_a_photometer_of_5_per_cent_shows_that_the_agent_is_out():
     """U of 0.05 mg/L is 2 x 0.0025 / root 3, 0.003 mg/L, whatever the first 4.2 mg/L were uncertain by."""
     photometer = instrument("chlorine_photometer", "mg/L", 10, accuracy_of_reading=0.05)
-    found = whole(instruments=(photometer, *INSTRUMENTS[1:]))["rules"]["sanitisation.rinsed"]
+    found = whole(instruments=(photometer, *INSTRUMENTS[1:]))["rules"]["sanitising_rinse.rinsed"]
     assert (found["verdict"], found["expanded"]) == ("pass", pytest.approx(0.002887, abs=1e-6))
