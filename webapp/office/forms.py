@@ -36,7 +36,7 @@ SEEN_WORDS = {"": lazy("Any"), "no": lazy("Not yet"), "yes": lazy("Yes")}
 class SearchForm(QueryForm):
     """Sent by GET; what cannot be read is left out of the search."""
 
-    q = SearchField(lazy("Unit, serial number or signer"), default="")
+    q = SearchField(lazy("Unit, serial number, site or signer"), default="")
     site = SelectField(lazy("Site"), default="")
     state = SelectField(
         lazy("State"), default="", choices=[SelectChoice(key, lazy(word)) for key, word in STATES.items()]

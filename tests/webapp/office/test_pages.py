@@ -10,6 +10,7 @@ import pytest
 from checks.engine import judge
 from checks.fold import fold
 from tests.phone import EMPTY, PROCEDURE
+from webapp.office import routes
 from webapp.receiving import receive_events, receive_record
 
 
@@ -108,6 +109,24 @@ def test_records_are_found_by_unit_signer_site_state_and_day(office, waiting, un
     query = {name: unit.site if value == "SITE" else value for name, value in query.items()}
     page = office.get("/office/records", query_string=query).text
     assert (record.sha256 in page) == found
+
+
+def test_very_many_sites_are_found_by_words_and_are_no_list_to_scroll(
+    office, store, waiting, unit, monkeypatch
+):
+    record = waiting()
+    monkeypatch.setattr(routes, "MOST_SITES", 3)
+    for number in range(2):
+        store.sites.add(f"Mill {number}", "", {})
+    assert 'name="site"' in office.get("/office/records").text
+    store.sites.add("Mill 9", "", {})
+    page = office.get("/office/records").text
+    assert 'name="site"' not in page
+    assert record.sha256 in office.get("/office/records?q=weir+house").text
+    chosen = office.get("/office/records", query_string={"site": unit.site}).text
+    assert record.sha256 in chosen
+    assert f'<option selected value="{unit.site}">' in chosen
+    assert 'name="site"' not in office.get("/office/records?site=nowhere").text
 
 
 def test_the_quality_manager_reads_and_exports_and_decides_nothing(sign_in, waiting, decide):
