@@ -50,7 +50,7 @@ DRIVING = Input("bar", "net driving pressure", above=0, maximum=200, symbol="NDP
 REFERENCE_DRIVING = Input(
     "bar", "net driving pressure at the reference", above=0, maximum=200, symbol="NDP_r"
 )
-SOLIDS = Input("mg/L", "total dissolved solids", minimum=0, maximum=50000, symbol="TDS")
+SOLIDS = Input("mg/L", "total dissolved solids", minimum=0, maximum=20000, symbol="TDS")
 
 
 def permeability(temperature, form, constant):

@@ -234,14 +234,14 @@ COMPARISONS = [
     Comparison(
         "osmotic_pressure",
         "phreeqpython",
-        "sodium chloride, 200 to 50000 mg/L, 5 to 35 °C",
+        "sodium chloride, 200 to 20000 mg/L, 5 to 35 °C",
         every(
-            dissolved_solids=[200, 800, 2000, 5000, 10000, 20000, 50000],
+            dissolved_solids=[200, 800, 2000, 5000, 10000, 20000],
             temperature=[5, 15, 25, 35],
             form=["d4516"],
         ),
         lambda point: osmotic(point["dissolved_solids"], point["temperature"]),
-        0.07,
+        0.055,
         "One coefficient for every content, against Pitzer's equations: low where thin, high where strong.",
     ),
     Comparison(
