@@ -10,9 +10,10 @@ METERS = (
     instrument("conductivity_meter", "uS/cm", 2000, resolution=0.01),
     instrument("flow_meter", "L/min", 20),
 )
-PLATE = {"wetted_volume": 60, "flush_target": 1.0, "product_flow": 2}
+PLATE = {"wetted_volume": 60, "flush_target": 1.0, "product_flow": 2, "reverse_osmosis_fitted": True}
 ENTRIES = {
     "leaks": "none",
+    "air_out": True,
     "flow": 4,
     "feed_conductivity": 0.2,
     "start_conductivity": 50,

@@ -167,7 +167,7 @@ def gas(pressure, resolution=0.001, **given):
 
 
 def test_gas_needs_a_decision_and_a_pressure_inside_its_window():
-    """From 150 mbar (trade leaflet, from memory) to 3 bar; a reading within its error of an end is outside."""
+    """From 150 mbar (trade leaflet, from memory) to 3 bar; a reading within its error of an end fails."""
     assert gas(2.9, air_decision=None)["medium"] == "not_measured"
     assert set(gas(2.9).values()) == {"pass"}
     assert (gas(3.1)["air_pressure"], gas(3.0)["air_pressure"]) == ("fail", "fail")
