@@ -14,6 +14,7 @@ import pytest
 from checks.engine import judge
 from checks.judge import normalise
 from checks.procedure import load
+from webapp.store.baselines import START, gone_on
 
 FILES = sorted(Path(__file__).parent.glob("*.json"))
 NUMBERS = ("reading", "expanded", "lower", "upper", "accept_lower", "accept_upper", "probability")
@@ -84,6 +85,26 @@ def test_there_are_records_that_pass_some_with_conditions_and_one_that_fails():
 def test_a_record_where_everything_is_fitted_does_every_step():
     steps = read(Path(__file__).with_name("all-well.json"))["judged"]["steps"].values()
     assert {(step["verdict"], step["state"]) for step in steps} == {("pass", "done")}
+
+
+def test_the_acceptance_stays_the_reference_but_for_what_a_later_visit_says_is_new():
+    """Cartridges were changed at the service and the requalification, the ultrafilter at the latter alone."""
+    state, anew = START, {}
+    for visit in ("all-well", "service", "requalification"):
+        path = FILES[0].with_name(f"{visit}.json")
+        content = {"judgement": judged(path), "signed_at": "2026-11-25T12:00:00.000Z"}
+        state = gone_on(state, visit, content, load(read(path)["procedure"]))
+        anew[visit] = {name: cell["record"] for name, cell in state["values"].items() if "record" in cell}
+    assert (state["record"], state["last"]["record"]) == ("all-well", "requalification")
+    assert state["values"]["membrane_flow"]["value"] == pytest.approx(2.009, abs=5e-4), "not the 12 % less"
+    assert anew == {
+        "all-well": {},
+        "service": {"pretreatment_pressure_drop": "service"},
+        "requalification": {
+            "pretreatment_pressure_drop": "requalification",
+            "ultrafilter_pressure_drop": "requalification",
+        },
+    }
 
 
 def update() -> None:
