@@ -415,6 +415,14 @@ export const words = {
  "Held: {reasons}": "Gesperrt: {reasons}",
  "Something it rested on has changed since.": "Etwas, worauf er beruhte, hat sich seither geändert.",
  "Waits: {reasons}": "Wartet: {reasons}",
+ "The step before this one is done": [
+  "Der Schritt vor diesem ist erledigt",
+  "Alle {count} Schritte vor diesem sind erledigt"
+ ],
+ "{count} of {total} steps before this one is not done yet": [
+  "{count} von {total} Schritten vor diesem ist noch nicht erledigt",
+  "{count} von {total} Schritten vor diesem sind noch nicht erledigt"
+ ],
  "This step waits for it.": "Dieser Schritt wartet darauf.",
  "Longer than foreseen since {moment}.": "Länger als vorgesehen seit {moment}.",
  "The predicted time is over since {at}. The readings decide.": "Die vorhergesagte Zeit ist seit {at} um. Die Messwerte entscheiden.",

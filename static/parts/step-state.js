@@ -1,6 +1,6 @@
 import { STATES } from "../generated/messages.js";
-import { phrase } from "../language/phrase.js";
-import { make, part } from "./element.js";
+import { phrase, phrases } from "../language/phrase.js";
+import { make, part, say } from "./element.js";
 import { stateWords } from "./state-words.js";
 import { verdictMark } from "./verdict.js";
 
@@ -25,6 +25,22 @@ function showNeed(line, session, need, stops) {
 }
 
 /**
+ * The steps that come first are unfolded while one of them stops this step; a person may fold them at any time.
+ * @param {HTMLDetailsElement} before @param {string[]} unmet @param {number} total
+ */
+function foldBefore(before, unmet, total) {
+  const count = unmet.length;
+  before.hidden = total === 0;
+  const done = phrases("The step before this one is done", "All {count} steps before this one are done", total);
+  const left = phrases("{count} of {total} steps before this one is not done yet", "{count} of {total} steps before this one are not done yet", count, { total });
+  say(part(before, "before-words"), count ? left : done);
+  const now = unmet.join();
+  if ((before.dataset.shown ?? "") === now) return;
+  before.dataset.shown = now;
+  before.open = count > 0;
+}
+
+/**
  * The state of the step on top, and of each step that comes before it.
  * @param {HTMLElement} root
  * @param {any} step
@@ -45,6 +61,9 @@ export function showState(root, step, session) {
     );
   }
   const unmet = [...judged.held_by, ...judged.unmet];
+  const before = part(root, "before");
+  const there = step.needs.filter((/** @type {any} */ need) => session.judgement.steps[need.step]?.applies !== false);
+  if (before) foldBefore(before, unmet, there.length);
   for (const need of step.needs) {
     const place = /** @type {HTMLElement | null} */ (root.querySelector(`[data-need="${need.step}"]`));
     if (place) showNeed(place, session, need, unmet.includes(need.step));

@@ -295,6 +295,9 @@ def test_a_hold_offers_no_way_round_it_but_a_place_for_why_it_could_not_be_done(
     page = installer.page
     assert installer.state() == "Held"
     expect(page.get_by_text("Held: Continuity is a dead test")).to_be_visible()
+    expect(page.locator("details.before[open]")).to_contain_text(
+        "1 of 1 steps before this one is not done yet"
+    )
     page.get_by_role("button", name="Mark this step done").click()
     summary = page.locator(".error-summary")
     expect(summary).to_be_focused()
