@@ -109,7 +109,8 @@ class Installer:
     def verdict(self, rule: str) -> str:
         """The word beside a rule, as it is shown now."""
         block = self.page.locator(".rule:visible").filter(has=self.page.get_by_text(rule, exact=True))
-        return block.locator(".verdict").inner_text()
+        # An entry out of sight is not laid out, so that it has no inner text.
+        return (block.locator(".verdict").text_content() or "").strip()
 
     def state(self) -> str:
         """The state word of the open step."""

@@ -9,7 +9,7 @@ SAID = """() => {
   const parts = document.querySelectorAll(
     '[data-part="state"], [data-rule], [data-derived], [data-part="lacking"], [data-part="finish-state"]'
   );
-  return [...parts].map((one) => (one.checkVisibility() ? one.innerText.trim() : ""));
+  return [...parts].map((one) => (one.checkVisibility() ? one.textContent.trim() : ""));
 }"""
 PAINTED = """async () => {
   const { painted } = await import("/static/parts/after-paint.js");

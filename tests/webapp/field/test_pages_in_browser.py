@@ -223,7 +223,7 @@ def test_an_instrument_out_of_calibration_is_told_at_once(installer):
 def test_only_instruments_of_the_needed_kind_are_offered(installer):
     installer.open_step("Protective earth")
     options = installer.entry("Measured resistance").locator("[data-part=instrument-id] option")
-    assert options.all_inner_texts() == ["Choose the continuity tester", "Continuity tester 4, CT-04"]
+    assert options.all_text_contents() == ["Choose the continuity tester", "Continuity tester 4, CT-04"]
 
 
 def test_readings_of_a_series_are_added_changed_and_removed_with_a_reason(installer, visit):
