@@ -3,7 +3,7 @@
 
 import { touchedBetween } from "./fold.js";
 
-/** Cells, instruments, statements and results are never changed in place, so that they may be kept. */
+/** Cells, instruments, settings, statements and results are never changed in place, so that they may be kept. */
 export class Kept {
   /** @param {any} plan */
   constructor(plan) {
@@ -27,7 +27,8 @@ export class Kept {
     this.last = null;
     const found = last?.formulas === formulas ? last : this.nothing(formulas);
     const stale = found === last ? this.staleSince(found, quantities) : this.everything(found, quantities);
-    Object.assign(found, { instruments: judged.instruments, entries: judged.entries });
+    const { instruments, entries, plate, site, baseline } = judged;
+    Object.assign(found, { instruments, entries, settings: [plate, site, baseline] });
     for (const name of stale.quantities) found.known.delete(name);
     return { found, stale };
   }
@@ -78,11 +79,14 @@ export class Kept {
    * @param {any} found @param {any} quantities
    * @returns {Set<string>}
    */
-  changedEntries({ cells, entries, instruments }, quantities) {
+  changedEntries({ cells, entries, instruments, settings }, quantities) {
+    const { plate, site, baseline } = quantities.case;
     const others = changedKeys(instruments, quantities.case.instruments);
     const touched = others.size ? null : touchedBetween(entries, quantities.case.entries);
+    const isSetAnew = [plate, site, baseline].some((one, index) => one !== settings[index]);
+    const names = touched && (isSetAnew ? [...this.plan.settable.keys(), ...touched] : touched);
     const changed = new Set();
-    for (const name of touched ? [...this.plan.settable.keys(), ...touched] : this.plan.entries.keys()) {
+    for (const name of names ?? this.plan.entries.keys()) {
       if (!this.plan.entries.has(name)) continue;
       const cell = quantities.cell(name);
       if (!alike(cells.get(name), cell) || namesAny(cell, others)) changed.add(name);

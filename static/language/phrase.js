@@ -43,8 +43,10 @@ export const noop = (text) => text;
 export function phrases(one, many, count, values = {}) {
   const found = words[one];
   const forms = Array.isArray(found) ? found : [one, many];
-  return filled(forms[new Intl.PluralRules(language).select(count) === "one" ? 0 : 1], { count, ...values });
+  return filled(forms[plural.select(count) === "one" ? 0 : 1], { count, ...values });
 }
+
+const plural = new Intl.PluralRules(language);
 
 const sign = language === ENGLISH ? "." : (new Intl.NumberFormat(language).formatToParts(1.5).find(({ type }) => type === "decimal")?.value ?? ".");
 

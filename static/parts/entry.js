@@ -49,7 +49,9 @@ export function mountEntry(element, entry, session, { standing = null } = {}) {
   element.addEventListener("change", (event) => {
     if (!belongs(event)) return;
     left = true;
-    take();
+    // What was judged as it was typed need not be again.
+    if (JSON.stringify(control.read()) === shown) repaint();
+    else take();
     session.flush(field);
   });
 
@@ -65,7 +67,8 @@ export function mountEntry(element, entry, session, { standing = null } = {}) {
     say(part(element, "read"), read);
     showError(element, control.focus, left || error === "" ? error : "");
   };
-  session.watch(whenChanged(read, paint));
+  const repaint = whenChanged(read, paint);
+  session.watch(repaint);
 }
 
 /** Events of the part that asks for a reason are not the entry's own. @param {Event} event */

@@ -51,7 +51,20 @@ export class VisitSession {
     /** @type {(error: any, draft: Draft) => void} */
     this.onfailure = () => {};
     this.onstored = () => {};
-    this.judgeAgain();
+    this.baseline = baselineOf(unit, procedure).values;
+    /** What is judged now and what that gives; null when something changed since. @type {{case: Case, judgement: Judgement} | null} */
+    this.judged = null;
+    this.isSettling = false;
+    this.settled = () => this.isSettling && this.paint();
+  }
+
+  get case() {
+    return (this.judged ?? this.judgeAgain()).case;
+  }
+
+  /** Of everything that is stored and typed, whenever it is asked for. */
+  get judgement() {
+    return (this.judged ?? this.judgeAgain()).judgement;
   }
 
   get open() {
@@ -82,15 +95,15 @@ export class VisitSession {
   judgeAgain() {
     const events = this.eventsNow();
     /** @type {Case} */
-    this.case = {
+    const now = {
       plate: this.unit.plate,
       site: this.site.values,
-      baseline: baselineOf(this.unit, this.procedure).values,
+      baseline: this.baseline,
       instruments: this.instrumentsNow(events),
       ...fold(this.procedure, events),
     };
-    /** @type {Judgement} */
-    this.judgement = judge(this.procedure, this.case);
+    this.judged = { case: now, judgement: judge(this.procedure, now) };
+    return this.judged;
   }
 
   /** What is stored and what is being typed, in the order of time: drafts are the newest. */
@@ -114,9 +127,21 @@ export class VisitSession {
 
   /** Judge at once; paint the verdicts with it, and what follows from them after that paint. */
   refresh() {
-    this.judgeAgain();
+    this.judged = null;
+    this.paint();
+  }
+
+  paint() {
+    this.isSettling = false;
     for (const painter of this.painters) painter();
     this.following.ask(this.followers);
+  }
+
+  /** What was typed is stored now and says the same: whoever asks has the judgement of that, but no keystroke waits for it. */
+  settle() {
+    this.judged = null;
+    this.isSettling = true;
+    this.following.ask([this.settled]);
   }
 
   /** The draft as the event that it will become. @param {Draft} draft @returns {any} */
@@ -191,7 +216,7 @@ export class VisitSession {
       if (newer === draft) this.drafts.delete(name);
       else if (newer && event) Object.assign(newer, { seen: [event.id], event: undefined });
       this.onstored();
-      this.refresh();
+      this.settle();
     } catch (error) {
       this.onfailure(error, draft);
     }

@@ -13,28 +13,33 @@ export class StoredEvents {
     this.replaced = new Set();
     /** How often something came. */
     this.version = 0;
+    /** @type {EntryEvent[] | null} */
+    this.sorted = null;
     this.add(events);
   }
 
   /** @param {EntryEvent[]} events */
   add(events) {
-    for (const event of events) this.take(event);
+    const before = this.sorted;
+    const fresh = events.filter((event) => this.take(event));
     this.version += 1;
     /** @type {Map<string, EntryEvent[]>} */
     this.heads = new Map();
-    /** @type {EntryEvent[] | null} */
-    this.sorted = null;
+    const isNewest = before && fresh.length === 1 && (before.length === 0 || byTime(before[before.length - 1], fresh[0]) < 0);
+    // A new list, because the fold remembers the former one.
+    this.sorted = isNewest ? [...before, fresh[0]] : fresh.length ? null : before;
   }
 
-  /** @param {EntryEvent} event */
+  /** @param {EntryEvent} event @returns {boolean} whether it was not there yet */
   take(event) {
-    if (this.byId.has(event.id)) return;
+    if (this.byId.has(event.id)) return false;
     this.byId.set(event.id, event);
     const place = key(event.field, event.item);
     const there = this.places.get(place);
     if (there) there.push(event);
     else this.places.set(place, [event]);
     for (const id of event.replaces) this.replaced.add(id);
+    return true;
   }
 
   /** All of them by time. */
