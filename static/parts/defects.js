@@ -3,7 +3,7 @@ import { phrase } from "../language/phrase.js";
 import { addPhoto } from "../record/photos.js";
 import { defectRow } from "./defect-row.js";
 import { make, part } from "./element.js";
-import { itemsOf } from "./series.js";
+import { itemsOf } from "./items.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 

@@ -1,9 +1,9 @@
 import { showConflict } from "./conflict.js";
 import { choiceControl, isTouched, readingControl, wordsControl } from "./controls.js";
 import { part, say } from "./element.js";
+import { instantControl } from "./instant.js";
 import { readBack, showError } from "./read-back.js";
 import { ChangeReason } from "./reason.js";
-import { instantControl } from "./timer.js";
 import { whenChanged } from "./when-changed.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */

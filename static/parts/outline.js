@@ -56,7 +56,7 @@ async function keep(session) {
  */
 export function keepOutlineOf(session) {
   let timer = 0;
-  session.watch(() => {
+  session.follow(() => {
     clearTimeout(timer);
     // Without it the visit is only judged once more.
     timer = window.setTimeout(() => keep(session).catch((error) => console.warn("outline", error)), PAUSE);

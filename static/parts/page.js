@@ -1,7 +1,7 @@
 import { inLanguage, phrase } from "../language/phrase.js";
+import { afterPaint } from "./after-paint.js";
 import { make, part } from "./element.js";
 import { failure } from "./failure.js";
-import { ringWhenOver } from "./notify.js";
 import { keepOutlineOf } from "./outline.js";
 import { slugOf } from "./progress.js";
 import { keepFresh, openVisit } from "./session.js";
@@ -33,7 +33,8 @@ export async function openPage(root) {
     bindToVisit(root, session);
     keepFresh(session);
     keepOutlineOf(session);
-    ringWhenOver(root, session);
+    const tellTimes = afterPaint(async () => (await import("./notify.js")).ringWhenOver(root, session));
+    tellTimes();
     return session;
   } catch (error) {
     root.replaceChildren(.../** @type {Node[]} */ ([root.querySelector("h1"), failure(error), wayBack()].filter(Boolean)));

@@ -2,6 +2,7 @@ import { unitLabel } from "../judging/typed-number.js";
 import { phrase } from "../language/phrase.js";
 import { isTouched, readingControl } from "./controls.js";
 import { make, part, say } from "./element.js";
+import { itemsOf } from "./items.js";
 import { plot, pointsOf } from "./plot.js";
 import { readBack, showError } from "./read-back.js";
 import { itemRow } from "./series-item.js";
@@ -9,18 +10,6 @@ import { courseOf, limitOf, stabilityOf, washoutOf } from "./series-outlook.js";
 import { predictionWords, stabilityWords } from "./series-words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
-
-/**
- * The first events of a series' readings, in the order in which they were taken, those removed left out.
- * @param {VisitSession} session
- * @param {string} field
- */
-export function itemsOf(session, field) {
-  return [...session.events.values()]
-    .filter((event) => event.field === field && event.item === event.id)
-    .sort((a, b) => (a.hlc < b.hlc ? -1 : 1))
-    .filter((event) => session.content(field, event.item) !== null);
-}
 
 /** @param {HTMLElement} element @param {any} entry @param {VisitSession} session */
 function mountAdding(element, entry, session) {

@@ -1,5 +1,4 @@
 import { mountDefects } from "./defects.js";
-import { mountDrawing } from "./drawing.js";
 import { part, ready } from "./element.js";
 import { mountEntry } from "./entry.js";
 import { showExceptions } from "./exceptions.js";
@@ -8,26 +7,39 @@ import { showLastVisit } from "./last-visit.js";
 import { failure } from "./failure.js";
 import { watchStoring } from "./not-stored.js";
 import { openPage } from "./page.js";
-import { mountPhoto } from "./photo.js";
-import { mountScan } from "./scan-entry.js";
-import { mountSeries } from "./series.js";
 import { showState } from "./step-state.js";
-import { mountTimers } from "./timer.js";
 import { paintRule } from "./verdict.js";
 import { whenChanged } from "./when-changed.js";
 import { paintDerived, paintRuleWorking, showLacking } from "./working.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
-/** @param {HTMLElement} root @param {any} step @param {VisitSession} session */
-function mountEntries(root, step, session) {
+/** What only some steps have: the page says which, and names their files in its head. */
+const SOMETIMES = {
+  drawing: () => import("./drawing.js"),
+  photo: () => import("./photo.js"),
+  "scan-entry": () => import("./scan-entry.js"),
+  series: () => import("./series.js"),
+  timer: () => import("./timer.js"),
+};
+
+/** @typedef {{[name in keyof typeof SOMETIMES]: Awaited<ReturnType<typeof SOMETIMES[name]>>}} Needed */
+
+/** @param {string} names @returns {Promise<Needed>} those that the page names */
+async function neededModules(names) {
+  const wanted = Object.entries(SOMETIMES).filter(([name]) => names.split(" ").includes(name));
+  return /** @type {any} */ (Object.fromEntries(await Promise.all(wanted.map(async ([name, fetched]) => [name, await fetched()]))));
+}
+
+/** @param {HTMLElement} root @param {any} step @param {VisitSession} session @param {Needed} needed */
+function mountEntries(root, step, session, needed) {
   for (const entry of step.entries) {
     const element = /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${entry.id}"]`));
-    if (entry.kind === "series") mountSeries(element, step, entry, session);
-    else if (entry.kind === "photo") mountPhoto(element, entry, session);
-    else if (entry.kind === "drawing") mountDrawing(element, entry, session);
+    if (entry.kind === "series") needed.series.mountSeries(element, step, entry, session);
+    else if (entry.kind === "photo") needed.photo.mountPhoto(element, entry, session);
+    else if (entry.kind === "drawing") needed.drawing.mountDrawing(element, entry, session);
     else mountEntry(element, entry, session);
-    if (entry.scan) mountScan(element, step, entry, session);
+    if (entry.scan) needed["scan-entry"].mountScan(element, step, entry, session);
   }
 }
 
@@ -99,13 +111,13 @@ function mountNote(root, step, session) {
  * @param {HTMLElement} root
  */
 export default async function step(root) {
-  const session = await openPage(root);
+  const [session, needed] = await Promise.all([openPage(root), neededModules(root.dataset.needs ?? "")]);
   if (session === null) return;
   const found = session.procedure.steps.find((one) => one.id === root.dataset.step);
   const notice = part(root, "notice");
   watchStoring(session, notice);
-  mountEntries(root, found, session);
-  mountTimers(root, found, session);
+  mountEntries(root, found, session, needed);
+  needed.timer?.mountTimers(root, found, session);
   showLastVisit(root, found, session).catch((error) => notice.replaceChildren(failure(error)));
   mountNote(root, found, session);
   mountDefects(root, found, session);

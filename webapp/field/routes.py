@@ -12,6 +12,7 @@ from flask import Blueprint, Response, abort, jsonify, make_response, render_tem
 
 from webapp import current
 from webapp.field.forms import SignatureForm, plate_form, step_form
+from webapp.field.modules import needs_of
 from webapp.field.published import Published, in_language, present, published
 from webapp.language import _, language
 from webapp.rights import right
@@ -61,6 +62,7 @@ def step(slug: str, name: str) -> Response:
         titles={other["id"]: other["title"] for other in procedure.in_order},
         cautions=procedure.document["cautions"],
         known_cautions=procedure.cautions_before(name),
+        needs=needs_of(found),
         form=step_form(found)(request.args),
         derived=derived_names(found),
         loose_rules=rules_beside_no_entry(found),
