@@ -166,12 +166,14 @@ class Lists:
         """Units by name: all words of ``text`` stand in name, serial number, short code or site."""
         name, _, key = after.rpartition("~")
         values: dict[str, object] = {"name": name, "key": key, "limit": limit, "site": site}
-        conditions = ["(w.name, w.unit) > (:name, :key)", *(["w.site = :site"] if site else [])]
+        conditions = ["w.site = :site"] if site else []
+        if after:  # compared with every row that is looked at
+            conditions.append("(w.name, w.unit) > (:name, :key)")
         for number, word in enumerate(folded(text).split()[:MOST_WORDS]):
             values[f"word_{number}"] = word
             conditions.append(f"instr(w.words, :word_{number})")
         sql = f"""{UNITS.format(first=OF_WORDS, value="w.name")}
-            where {" and ".join(conditions)} order by w.name, w.unit limit :limit"""
+            where {" and ".join(conditions) or "1"} order by w.name, w.unit limit :limit"""
         return [listed_unit(row) for row in self.connection.read().query(sql, values)]
 
     def queue(self, after: str = "", limit: int = ONE_MORE) -> list[ListedRecord]:

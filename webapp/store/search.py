@@ -40,6 +40,8 @@ SOURCES = {
     "days": """select record from record_states
         where signed_at >= coalesce(:since, '') and signed_at < coalesce(:until, '9') || '~'""",
 }
+QUARANTINED_OF = """select item from quarantine_states where unit in (select value from json_each(:units))
+    union all select item from quarantine_states where person in (select value from json_each(:people))"""
 QUARANTINED = """select q.item, q.kind, q.unit, u.name as unit_name, q.person, p.name as person_name,
         q.detail, q.more, q.received_at, q.seen_at
     from quarantine_states q join people p on p.id = q.person left join units u on u.id = q.unit"""
@@ -106,6 +108,8 @@ class Search(Lists):
         """
         values: dict[str, Any] = {"before": before or 2**62, "limit": limit}
         conditions = ["q.item < :before", *self._of_text(text, values, "q")]
+        if "units" in values and self._count(QUARANTINED_OF, values) < FEW:
+            conditions.append(f"q.item in ({QUARANTINED_OF})")
         if seen is not None:
             conditions.append(f"q.seen_at is {'not ' if seen else ''}null")
         sql = f"{QUARANTINED} where {' and '.join(conditions)} order by q.item desc limit :limit"

@@ -68,7 +68,8 @@ def test_the_limits_in_the_documentation_are_those_of_the_code(tmp_path: Path) -
     purse = allowances(Settings.for_tests(tmp_path).calls_per_minute)["calls"]
     written = [
         f"| calls of one person | {purse.at_once:,.0f} at once and {purse.a_minute:,.0f} a minute",
-        f"each {PIECE // 1024} KiB of a body count as one more, `GET /api/work` as {COSTS['sync.work']} |",
+        f"each {PIECE // 1024} KiB of a body count as one more, "
+        f"`GET /api/work` and `GET /api/units` as {COSTS['sync.units']} |",
         f"`POST /api/visits` and `POST /api/devices` | {routes.LARGEST_VISIT // 1024} KiB",
         f"`POST /api/events` | {routes.LARGEST_EVENTS // 1024**2} MiB, {routes.MOST_EVENTS} entries",
         f"canonical JSON | {events.LARGEST // 1024} KiB",
