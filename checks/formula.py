@@ -16,7 +16,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from inspect import cleandoc, signature
 from typing import Any
 
@@ -28,6 +27,7 @@ from checks.errors import DeclarationError
 from checks.expressions import Defined, Node, OptionalSymbol, Shown, Slope, computed, step
 from checks.inputs import ANY, AnyInput, Choice, Input, Reason, Series
 from checks.messages import SENTENCES, sentence
+from checks.once import made_once
 from checks.source import Source
 from checks.units import Quantity, convert
 
@@ -99,43 +99,43 @@ class Formula:
         """The first sentence of the docstring."""
         return " ".join(self.text.split("\n\n")[0].split())
 
-    @cached_property
+    @made_once
     def symbols(self) -> dict[str, sympy.Symbol]:
         """The symbols that the function is called with, by input."""
         return {name: given.make_symbol(name) for name, given in self.inputs.items()}
 
-    @cached_property
+    @made_once
     def parameters(self) -> list[sympy.Symbol]:
         """The arguments of the compiled functions: the inputs, then a flag per optional input."""
         flags = [symbol.flag for symbol in self.symbols.values() if isinstance(symbol, OptionalSymbol)]
         return [*self.symbols.values(), *flags]
 
-    @cached_property
+    @made_once
     def expression(self) -> sympy.Expr:
         """The formula as SymPy computes with it."""
         return computed(lambda: self.function(**self.symbols))
 
-    @cached_property
+    @made_once
     def steps(self) -> list[tuple[sympy.Symbol, str, str, sympy.Expr]]:
         """The named intermediate values: symbol, meaning, unit, expression of the inputs."""
         collected = Shown(by_name=False)
         computed(lambda: self.function(**self.symbols), collected)
         return collected.steps
 
-    @cached_property
+    @made_once
     def measured(self) -> list[str]:
         """The inputs that can carry an uncertainty."""
         if self.words:
             return []
         return [name for name, given in self.inputs.items() if isinstance(given, Input) and given.uncertain]
 
-    @cached_property
+    @made_once
     def partials(self) -> list[sympy.Expr]:
         """Derivatives by the measured inputs; by a shift of all readings for a series."""
         with sympy.evaluate(True):
             return [self.expression.diff(self.symbols[name]) for name in self.measured]
 
-    @cached_property
+    @made_once
     def conditions(self) -> list[tuple[str, bool, sympy.Basic]]:
         """The refusals: code, whether it looks at the result, condition."""
         result = sympy.Symbol("result", real=True)
@@ -147,20 +147,20 @@ class Formula:
             found.append((refusal.code, "result" in wanted, condition))
         return found
 
-    @cached_property
+    @made_once
     def _compute(self) -> Callable[..., float]:
         return compile_function(self.parameters, self.expression)
 
-    @cached_property
+    @made_once
     def _compute_partials(self) -> Callable[..., list[float]]:
         return compile_function(self.parameters, self.partials)
 
-    @cached_property
+    @made_once
     def _compute_each_partial(self) -> list[Callable[..., float]]:
         """One by one, for the places where one of them does not exist."""
         return [compile_function(self.parameters, partial) for partial in self.partials]
 
-    @cached_property
+    @made_once
     def _refuse(self) -> list[tuple[str, bool, Callable[..., bool]]]:
         result = sympy.Symbol("result", real=True)
         return [
@@ -173,7 +173,7 @@ class Formula:
         values = [arguments.get(name, getattr(given, "default", None)) for name, given in self.inputs.items()]
         return step(self.symbol or self.name, self.title, self.unit, self._node(*values))
 
-    @cached_property
+    @made_once
     def _node(self) -> type[Defined]:
         members = {
             "parameters": tuple(self.symbols.values()),
@@ -186,7 +186,7 @@ class Formula:
         }
         return type(self.name, (Defined,), members)
 
-    @cached_property
+    @made_once
     def _slope_nodes(self) -> list[Callable[..., sympy.Expr]]:
         """The derivatives by each input as calls of the compiled partials; 0 for what has none."""
         found: list[Callable[..., sympy.Expr]] = []
@@ -202,6 +202,10 @@ class Formula:
             "place": place,
         }
         return type(f"{self.name}_slope_{place}", (Slope,), members)
+
+    def compile(self) -> None:
+        """Make now what the first evaluation would make."""
+        _ = self._compute, self._refuse, self.measured and self._compute_partials
 
     def evaluate(self, values: Mapping[str, Any]) -> Outcome:
         """Compute with bare numbers in the declared units; never raises for what was entered."""
@@ -239,7 +243,7 @@ class Formula:
                 flags.append(0 if value is None else 1)
         return arguments + flags, None
 
-    @cached_property
+    @made_once
     def _readers(self) -> list[tuple[str, Callable[[str, Any], tuple[Any, Reason | None]], bool]]:
         """How each input is read, and whether it may be left out."""
         return [

@@ -12,6 +12,7 @@ from werkzeug.wrappers import Response
 
 from checks import procedure as procedures
 from webapp import compression, current, language, limits, problems, rights, security
+from webapp.receiving import Judges, examining_here
 from webapp.settings import Settings
 from webapp.store import Store
 
@@ -47,7 +48,8 @@ def create_app(settings: Settings, clock: Callable[[], datetime] = current.utc_n
         WTF_CSRF_TIME_LIMIT=None,  # as long as the session: a form may lie open in a plant room all day
     )
     store = Store(settings.database, clock, settings.photos)
-    app.extensions[current.NAME] = current.Running(settings, store, clock)
+    judges = Judges(settings.database, settings.judges, examining_here(store)) if settings.judges else None
+    app.extensions[current.NAME] = current.Running(settings, store, clock, judges)
     security.install(app, settings.secure_cookies)
     compression.install(app)
     problems.install(app)

@@ -1,9 +1,10 @@
 """What the running application works with: its store, clock, settings, and who is asking."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
+from typing import Any, Protocol
 
 from flask import current_app, g, session
 
@@ -14,6 +15,14 @@ NAME = "firstwater"
 SESSION_TOKEN = "token"  # noqa: S105 - the name under which the cookie carries the token
 
 
+class Judging(Protocol):
+    """:class:`webapp.receiving.Judges`, which stands above this module."""
+
+    def examine(self, texts: Sequence[str], received_at: str) -> Iterator[list[Any]]: ...
+    def warm_up(self) -> None: ...
+    def close(self) -> None: ...
+
+
 @dataclass(frozen=True)
 class Running:
     """What the factory hangs on the application."""
@@ -21,6 +30,7 @@ class Running:
     settings: Settings
     store: Store
     clock: Callable[[], datetime]
+    judges: Judging | None = None
 
 
 def utc_now() -> datetime:
@@ -37,6 +47,12 @@ def store() -> Store:
 
 def settings() -> Settings:
     return running().settings
+
+
+def examining() -> Callable[[Sequence[str], str], Iterator[list[Any]]] | None:
+    """What verifies and judges records (:data:`webapp.receiving.Examining`), None for this thread."""
+    judges = running().judges
+    return judges.examine if judges else None
 
 
 def clock() -> datetime:

@@ -116,6 +116,13 @@ def guard() -> None:
             spend(DEAR[call], person.id)
 
 
+def spend_more(calls: int) -> None:
+    """A view found that the call stands for more of them; does nothing where there are no limits."""
+    person = current.person()
+    if person is not None and calls > 0 and NAME in current_app.extensions:
+        spend("calls", person.id, calls)
+
+
 def spend(purse: str, who: str, cost: float = 1) -> None:
     wait = current_app.extensions[NAME].spend(purse, who, cost)
     if wait:

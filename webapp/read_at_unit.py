@@ -13,6 +13,7 @@ from webapp.language import procedure as translated
 from webapp.store import Store, Unit
 
 Cell = dict[str, Any]
+FIELDS = tuple(f"{owner}." for owner in ENTERED)
 KEPT = ("value", "typed", "unit")
 
 
@@ -52,7 +53,8 @@ class ValueRead:
 
 def values_read(content: Mapping[str, Any], procedure: Mapping[str, Any]) -> list[ValueRead]:
     """The values of a record that were read at the unit, in the procedure's order."""
-    entries = fold(procedure, content["events"])["entries"]
+    entered = [event for event in content["events"] if event["field"].startswith(FIELDS)]
+    entries = fold(procedure, entered)["entries"] if entered else {}
     office = {"plate": content["unit"]["plate"], "site": content["site"]["values"]}
     return [
         ValueRead(owner, entry, office[owner].get(entry["id"]), entries[name])

@@ -1,6 +1,7 @@
 """The settings of the server: one table, read once into a frozen dataclass."""
 
 import difflib
+import os
 import secrets
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -38,6 +39,13 @@ def whole_number(text: str) -> int:
     if number < 1:
         raise ValueError("write a number of at least 1")
     return number
+
+
+def judges(text: str) -> int:
+    if text.strip() == "auto":
+        processors = os.cpu_count() or 1
+        return processors if processors > 1 else 0
+    return count(text)
 
 
 @dataclass(frozen=True)
@@ -86,6 +94,13 @@ TABLE = (
         "Requests that the server answers one person in a minute; two and a half times as many at once. "
         "0: no limits, also for certificates, files and strangers.",
     ),
+    Setting(
+        "judges",
+        "auto",
+        judges,
+        "Processes that verify and judge large records, some 120 MB each, started with the server. "
+        "auto: one for each processor, none where there is only one. 0: the server does it itself.",
+    ),
     Setting("service_months", "12", whole_number, "The next service is due so many months after acceptance."),
 )
 
@@ -106,6 +121,7 @@ class Settings:
     idle_hours: int
     session_days: int
     calls_per_minute: int
+    judges: int
     service_months: int
 
     @classmethod
@@ -127,6 +143,7 @@ class Settings:
                 "FIRSTWATER_DATABASE": str(folder / "test.db"),
                 "FIRSTWATER_SECRET_KEY": "only-for-tests-" + "0" * 32,
                 "FIRSTWATER_BASE_URL": "http://localhost",
+                "FIRSTWATER_JUDGES": "0",
             }
         )
 

@@ -7,6 +7,9 @@ import { ApiError, post } from "./api.js";
 import { sendPhoto } from "./photo-parts.js";
 
 const BATCH = 100;
+/** Records that go in one call: so many, and so many characters that a weak signal loses no more than one whole record. */
+const MOST_RECORDS = 20;
+const MOST_CHARACTERS = 1_000_000;
 const DIFFERENT = {
   code: "hash_differs",
   detail: phrase("The server holds something else under this name. It is kept here; export it and tell the supervisor."),
@@ -100,9 +103,47 @@ export async function deliverPhotos(person) {
 export async function deliverRecords(person) {
   const before = await Promise.all(["events", "photos"].map((store) => listBySent(store, "waiting")));
   const unfinished = new Set(before.flat().map((one) => one.visit));
-  for (const record of await listBySent("records", "waiting")) {
-    if (record.by !== person || unfinished.has(record.visit)) continue;
-    await orPark("records", record.sha256, () => deliverRecord(record));
+  const waiting = await listBySent("records", "waiting");
+  const ready = waiting.filter((/** @type {StoredRecord} */ one) => one.by === person && !unfinished.has(one.visit));
+  for (const records of batches(ready)) {
+    const left = records.length > 1 ? await deliverTogether(records) : records;
+    for (const record of left) await orPark("records", record.sha256, () => deliverRecord(record));
+  }
+}
+
+/** In their order, few enough of them together. @param {StoredRecord[]} records */
+function batches(records) {
+  /** @type {StoredRecord[][]} */
+  const found = [];
+  let characters = Infinity;
+  for (const record of records) {
+    characters += record.jws.length;
+    if (characters > MOST_CHARACTERS || found.at(-1)?.length === MOST_RECORDS) {
+      found.push([]);
+      characters = record.jws.length;
+    }
+    found.at(-1)?.push(record);
+  }
+  return found;
+}
+
+/**
+ * Send some records in one call; those that the server did not take are given, to be sent alone and told why.
+ * @param {StoredRecord[]} records
+ */
+async function deliverTogether(records) {
+  try {
+    const { answers } = await post("/api/records/batch", { records: records.map(confirmedJws) });
+    /** @type {StoredRecord[]} */
+    const left = [];
+    for (const [place, record] of records.entries()) {
+      if (answers[place]?.sha256 === record.sha256) await markAnswered(record, answers[place]);
+      else left.push(record);
+    }
+    return left;
+  } catch (error) {
+    if (!(error instanceof ApiError) || error.kind !== "refused") throw error;
+    return records;
   }
 }
 
@@ -113,9 +154,14 @@ function confirmedJws({ jws, assertion }) {
 
 /** @param {StoredRecord} record */
 async function deliverRecord(record) {
-  const { sha256, state, reasons } = await post("/api/records", confirmedJws(record));
-  await markBy("records", record.sha256, sha256 === record.sha256, { answer: { state, reasons } });
-  if (sha256 !== record.sha256) return;
+  const answer = await post("/api/records", confirmedJws(record));
+  if (answer.sha256 === record.sha256) await markAnswered(record, answer);
+  else await markProblem("records", record.sha256, DIFFERENT);
+}
+
+/** @param {StoredRecord} record @param {{state: string, reasons: any[]}} answer */
+async function markAnswered(record, { state, reasons }) {
+  await markReceived("records", record.sha256, { answer: { state, reasons } });
   // Sent before and decided meanwhile: conditions belong to the record, its visit is accepted.
   await markReceived("visits", record.visit, { state: state === "accepted_with_conditions" ? "accepted" : state });
 }

@@ -139,6 +139,7 @@ def test_another_host_in_the_request_leads_nowhere_else(target) -> None:
         ("/api/visits", 17 * 1024, 413),
         ("/api/events", 4 * 1024 * 1024 + 1, 413),
         ("/api/records", 8 * 1024 * 1024 + 1, 413),
+        ("/api/records/batch", 8 * 1024 * 1024 + 1, 413),
         ("/api/devices", 17 * 1024, 413),
     ],
 )

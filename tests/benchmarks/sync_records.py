@@ -3,53 +3,56 @@
     python -m tests.benchmarks.sync_records [NUMBER]
 
 Sends 1,000 small records (or NUMBER) of three entries, and a tenth as many whole commissionings, each of its
-own unit and visit, over HTTP to a server that verifies, judges again, and stores each durably: one after the
-other over one connection, then by four phones at once. One photo of 200 kB goes with every tenth.
+own unit and visit, over HTTP to `firstwater serve`, which verifies, judges again, and stores each durably: by
+one phone and by four at once, each in a call of its own and many in a call. One photo of 200 kB goes with
+every tenth.
 
 Beside that stands the bound of the same machine in the same run, in turns of a few records: nothing but the
 library's verification of the same signatures, and one durable commit of each JWS. Judging again, which the
-bound leaves out, is timed as well.
+bound leaves out, is timed as well, by one process.
 """
 
 import hashlib
 import http.client
 import io
 import json
+import os
 import re
+import socket
 import sqlite3
+import subprocess
 import sys
 import tempfile
-import threading
 import time
 import urllib.parse
 import urllib.request
 import uuid
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
-from functools import partial
+from contextlib import closing, contextmanager
+from dataclasses import dataclass
 from http.cookiejar import CookieJar
 from pathlib import Path
 
-from cheroot.wsgi import Server
 from joserfc import jwk as jose_keys
 from joserfc import jws as jose
 from PIL import Image
 
 from tests.benchmarks.stage import show, spread
 from tests.phone import Phone
-from webapp import create_app, current
+from webapp import current
 from webapp.demo import seed
 from webapp.passwords import hash_password
-from webapp.receiving.answer import KnownProcedures
-from webapp.settings import Settings
+from webapp.receiving.examined import KnownProcedures
 from webapp.signing import jws, verify_record
 from webapp.store import Store
 
 PASSWORD = "benchmarks need patience"
-TURNS = 20
+TURNS = 12
 PHONES = 4
+TOGETHER = 50  # records in one call
+CHARACTERS = 6_000_000  # in one call
 
 
 class Client:
@@ -80,6 +83,16 @@ class Client:
     def send_record(self, text: str) -> float:
         return self.send("POST", "/api/records", json.dumps({"jws": text}).encode())
 
+    def send_together(self, texts: list[str]) -> None:
+        """In as few calls as the limits allow; each record has to be accepted."""
+        while texts:
+            size, share = 0, 0
+            while share < min(len(texts), TOGETHER) and (size := size + len(texts[share])) <= CHARACTERS:
+                share += 1
+            body = {"records": [{"jws": text} for text in texts[:share]]}
+            self.send("POST", "/api/records/batch", json.dumps(body).encode())
+            texts = texts[share:]
+
     def send_photo(self, photo: bytes | None) -> None:
         if photo:
             self.send("PUT", f"/api/photos/{hashlib.sha256(photo).hexdigest()}", photo, "image/jpeg")
@@ -100,7 +113,7 @@ def small(store: Store, phone: Phone, number: int) -> list[tuple[str, bytes | No
     return made
 
 
-def whole(store: Store, phone: Phone, number: int) -> list[tuple[str, bytes | None]]:
+def whole(store: Store, phone: Phone, number: int, name: str = "WH") -> list[tuple[str, bytes | None]]:
     """The demonstration's accepted commissioning, as if this phone had done it at so many units."""
     visits = [visit for visit in store.visits.all() if visit.state == "accepted"]
     visit = next(one for one in visits if one.kind == "commissioning")
@@ -111,8 +124,8 @@ def whole(store: Store, phone: Phone, number: int) -> list[tuple[str, bytes | No
     text = text.replace(record.person, phone.person.id).replace(record.device, phone.thumbprint)
     made = []
     for count in range(number):
-        serial = f"WH-{count:05}"
-        unit = store.units.add(f"Whole {count}", serial, content["site"]["id"], content["unit"]["plate"])
+        serial = f"{name}-{count:05}"
+        unit = store.units.add(f"Whole {serial}", serial, content["site"]["id"], content["unit"]["plate"])
         new = {one: str(uuid.uuid4()) for one in old}
         copy = json.loads(re.sub("|".join(old), lambda found, new=new: new[found[0]], text))
         copy["unit"] |= {"id": unit.id, "name": unit.name, "serial": unit.serial}
@@ -157,16 +170,46 @@ class Bare:
 
 
 def judge_again(store: Store, texts: list[str]) -> None:
-    """What :func:`webapp.receiving.receive_record` does before it takes the lock."""
+    """What is done before the lock is taken, in one process."""
     for text in texts:
-        assert verify_record(text, store.devices.find, KnownProcedures(store)).valid
+        assert verify_record(text, store.devices.find, KnownProcedures(store.procedures)).valid
 
 
-def send_at_once(clients: list[Client], texts: list[str]) -> None:
+def at_once(clients: list[Client], texts: list[str], send: Callable[[Client, list[str]], object]) -> None:
     """Phones that send at the same time, each its share."""
     shares = [texts[place :: len(clients)] for place in range(len(clients))]
     with ThreadPoolExecutor(len(clients)) as pool:
-        list(pool.map(lambda client, share: [client.send_record(text) for text in share], clients, shares))
+        list(pool.map(send, clients, shares))
+
+
+def processor_of(process: int) -> float:
+    """Seconds of the processor that a process and its children have used, as Linux counts them."""
+    try:
+        seconds = sum(map(int, Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[11:13]))
+        children = Path(f"/proc/{process}/task/{process}/children").read_text().split()
+    except OSError:  # ended meanwhile, or another system
+        return 0
+    return seconds / os.sysconf("SC_CLK_TCK") + sum(processor_of(int(child)) for child in children)
+
+
+@contextmanager
+def serving(database: Path) -> Iterator[tuple[str, int]]:
+    """Address and process of `firstwater serve` over a database, with no limits on calls."""
+    with closing(socket.socket()) as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    command = [sys.executable, "-c", "from webapp.commands import main; main()", "serve", "--port", str(port)]
+    variables = {"FIRSTWATER_DATABASE": str(database), "FIRSTWATER_CALLS_PER_MINUTE": "0"}
+    server = subprocess.Popen(
+        command, env={**os.environ, **variables}, stdout=subprocess.PIPE, text=True, bufsize=1
+    )
+    assert server.stdout
+    assert "Firstwater is at" in server.stdout.readline()
+    try:
+        yield f"http://127.0.0.1:{port}", server.pid
+    finally:
+        server.terminate()
+        server.wait()
 
 
 @dataclass
@@ -177,11 +220,13 @@ class Taken:
     seconds: float = 0
     processor: float = 0
 
-    def add(self, work: Callable[[list[str]], object], texts: list[str]) -> None:
-        processor, start = time.process_time(), time.perf_counter()
+    def add(self, work: Callable[[list[str]], object], texts: list[str], process: int = 0) -> None:
+        """``process`` is who does the work, where it is not this one."""
+        used = (lambda: processor_of(process)) if process else time.process_time
+        processor, start = used(), time.perf_counter()
         work(texts)
         self.seconds += time.perf_counter() - start
-        self.processor += time.process_time() - processor
+        self.processor += used() - processor
         self.records += len(texts)
 
     def row(self, name: str, entries: float, bound: float) -> dict[str, object]:
@@ -197,15 +242,25 @@ class Taken:
 
 
 def measure(
-    store: Store, clients: list[Client], bare: Bare, records: list[tuple[str, bytes | None]], entries: float
+    store: Store,
+    clients: list[Client],
+    server: int,
+    bare: Bare,
+    records: list[tuple[str, bytes | None]],
+    entries: float,
 ) -> tuple[list[dict[str, object]], list[float]]:
     """A row for each measurement, and the milliseconds of each record that was sent alone.
 
-    In turns, because the machine may be busier at one time than at another. One in five goes to the four.
+    In turns, because the machine may be busier at one time than at another; each turn is sent in another way.
     """
     found: dict[str, Taken] = defaultdict(Taken)
     alone: list[float] = []
-    send = partial(map, clients[0].send_record)
+    ways: dict[str, Callable[[list[str]], object]] = {
+        ONE: lambda texts: alone.extend(map(clients[0].send_record, texts)),
+        FOUR: lambda texts: at_once(clients, texts, lambda one, share: list(map(one.send_record, share))),
+        MANY: lambda texts: clients[0].send_together(texts),
+        FOUR_MANY: lambda texts: at_once(clients, texts, Client.send_together),
+    }
     size = max(1, len(records) // TURNS)
     for turn, first in enumerate(range(0, len(records), size)):
         texts = [text for text, _ in records[first : first + size]]
@@ -214,32 +269,34 @@ def measure(
         found["signatures alone"].add(bare.verify, texts)
         found["durable commits alone"].add(bare.commit, texts)
         found["verified and judged again"].add(lambda texts: judge_again(store, texts), texts)
-        if turn % 5 == 4:
-            found["by four phones at once"].add(lambda texts: send_at_once(clients, texts), texts)
-        else:
-            found["sent one after the other"].add(lambda texts: alone.extend(send(texts)), texts)
+        way = list(ways)[turn % len(ways)]
+        found[way].add(ways[way], texts, server)
     signatures, commits = found["signatures alone"], found["durable commits alone"]
     found["bound: both"] = Taken(
         len(records), signatures.seconds + commits.seconds, signatures.processor + commits.processor
     )
     bound = found["bound: both"].seconds / len(records)
-    return [found[name].row(name, entries, bound) for name in ORDER], alone
+    return [found[name].row(name, entries, bound) for name in ORDER if name in found], alone
 
 
+ONE, FOUR = "one phone, one in a call", "four phones, one in a call"
+MANY, FOUR_MANY = "one phone, many in a call", "four phones, many in a call"
 ORDER = (
     "signatures alone",
     "durable commits alone",
     "bound: both",
     "verified and judged again",
-    "sent one after the other",
-    "by four phones at once",
+    ONE,
+    FOUR,
+    MANY,
+    FOUR_MANY,
 )
 
 
 def main(number: int) -> None:
     with tempfile.TemporaryDirectory() as name:
-        app = create_app(replace(Settings.for_tests(Path(name)), calls_per_minute=0))
-        store = app.extensions[current.NAME].store
+        database = Path(name) / "test.db"
+        store = Store(database, current.utc_now)
         seed(store, current.utc_now)
         person = store.people.add("benchmark", "Ilse Brook", "installer", hash_password(PASSWORD))
         phone = Phone(store, person)
@@ -247,28 +304,35 @@ def main(number: int) -> None:
             "small records": small(store, phone, number),
             "whole commissionings": whole(store, phone, number // 10),
         }
-        server = Server(("127.0.0.1", 0), app)
-        server.prepare()
-        threading.Thread(target=server.serve, daemon=True).start()
-        clients = [Client(f"http://127.0.0.1:{server.bind_addr[1]}") for _ in range(PHONES)]
-        bare = Bare(phone.public, Path(name))
         before = len(store.records.all())
-        print("The bound commits one by one, and so does the server: one transaction for each record.")
-        for kind, records in kinds.items():
-            judge_again(store, [records[0][0]])  # formulas are compiled when they are first used
-            entries = sum(len(events_of(text)) for text, _ in records) / len(records)
-            rows, alone = measure(store, clients, bare, records, entries)
-            size = sum(len(text) for text, _ in records) / len(records) / 1000
-            show(f"{len(records)} {kind} of {entries:.0f} entries and {size:.0f} kB", rows)
-            show("One record sent alone, ms", [spread(alone)])
-        kept = len(store.records.all()) - before
-        expected = sum(map(len, kinds.values()))
-        assert kept == expected, f"{expected - kept} records were not accepted"
-        paths = ("/api/work", "/api/session")
-        lists = [{"request": path, "ms": clients[0].send("GET", path, None)} for path in paths]
-        show(f"With {kept} records in the store", lists)
-        server.stop()
+        print("The bound commits one by one, a call of many records once or a few times before its answer.")
+        with serving(database) as (url, server):
+            clients = [Client(url) for _ in range(PHONES)]
+            bare = Bare(phone.public, Path(name))
+            warm_up(store, clients, phone)
+            for kind, records in kinds.items():
+                judge_again(store, [records[0][0]])  # formulas are compiled when they are first used
+                entries = sum(len(events_of(text)) for text, _ in records) / len(records)
+                rows, alone = measure(store, clients, server, bare, records, entries)
+                size = sum(len(text) for text, _ in records) / len(records) / 1000
+                show(f"{len(records)} {kind} of {entries:.0f} entries and {size:.0f} kB", rows)
+                show("One record sent alone, ms", [spread(alone)])
+            kept = len(store.records.all()) - before
+            expected = WARMING + sum(map(len, kinds.values()))
+            assert kept == expected, f"{expected - kept} records were not accepted"
+            paths = ("/api/work", "/api/session")
+            lists = [{"request": path, "ms": clients[0].send("GET", path, None)} for path in paths]
+            show(f"With {kept} records in the store", lists)
         store.close()
+
+
+WARMING = 8
+
+
+def warm_up(store: Store, clients: list[Client], phone: Phone) -> None:
+    """A server compiles the formulas while it starts; each of its processes has judged once afterwards."""
+    for text, _ in whole(store, phone, WARMING, "WU"):
+        clients[0].send_record(text)
 
 
 def events_of(text: str) -> list[object]:

@@ -170,6 +170,17 @@ class Site(RuleBasedStateMachine):
         """Perhaps before their entries and photos."""
         self.try_to(self.phones[who], fate, self.phones[who].send_records)
 
+    @rule(who=WHO, fate=FATE, again=st.booleans())
+    def send_records_with_bad_ones(self, who: str, fate: str | int, again: bool) -> None:
+        """In one call with what is none, or was cut off; perhaps with some that were received before."""
+        phone = self.phones[who]
+        records = phone.sendable_records()
+        if again:
+            records += [(key, one) for key, one in phone.held.records.items() if one.state == "received"][-2:]
+        cut = [phone.sign(one.content, "firstwater-record+jws")[:-9] for _, one in records[:1]]
+        bad = [{"jws": 7}, *({"jws": text} for text in cut)]
+        self.try_to(phone, fate, lambda: phone.send_together(records, bad))
+
     @rule(who=WHO, fate=FATE, spared=SPARED)
     def sync(self, who: str, fate: str | int, spared: int) -> None:
         self.try_to(self.phones[who], fate, self.phones[who].sync, spared)

@@ -58,6 +58,7 @@ PUT  /api/photos/<string:sha256>                    installer supervisor
 GET  /api/photos/<string:sha256>/parts              installer supervisor
 PUT  /api/photos/<string:sha256>/parts              installer supervisor
 POST /api/records                                   installer supervisor
+POST /api/records/batch                             installer supervisor
 GET  /api/passkeys                                  people
 POST /api/passkeys                                  people
 POST /api/passkeys/options                          people

@@ -34,7 +34,7 @@ class ServerProcess:
             self.process = subprocess.Popen(
                 [*COMMAND, str(self.port)],
                 cwd=self.folder,
-                env={**kept, "PYTHONUNBUFFERED": "1"},
+                env={**kept, "PYTHONUNBUFFERED": "1", "FIRSTWATER_JUDGES": "0"},
                 stdout=log,
                 stderr=subprocess.STDOUT,
             )

@@ -231,6 +231,10 @@ def test_two_windows_do_not_send_at_the_same_time(phone):
 
 @pytest.fixture
 def complete(phone, server):
+    return completed(phone, server)
+
+
+def completed(phone, server):
     """A visit by the trial procedure on the phone, complete but for the signature."""
     person = server.store.people.by_login("mara").id
     unit = server.store.units.all()[0].id
@@ -255,6 +259,27 @@ def test_a_signed_record_is_closed_sent_and_judged_alike(phone, server, complete
     # The server folds and judges again; an answer without reasons means that it found the same.
     assert kept["answer"] == {"state": "signed", "reasons": []}
     assert server.store.records.find(signed["sha256"]).visit == complete
+
+
+def test_records_go_together_and_what_is_not_taken_there_goes_alone(phone, server, complete):
+    visits = [complete, *(completed(phone, server) for _ in range(2))]
+    names = [phone.run(SIGN, [phone.run(BUILD, one), PASSWORD])["sha256"] for one in visits]
+    calls = []
+
+    def forget_the_last(route):
+        """As a server would answer for which the last one failed."""
+        sent = route.request.post_data_json["records"]
+        answer = route.fetch(post_data={"records": sent[:-1]}).json()
+        failed = {"sha256": None, "state": "failed", "reasons": []}
+        route.fulfill(json={"answers": [*answer["answers"], failed]})
+
+    phone.context.route(re.compile("/api/records/batch$"), forget_the_last, times=1)
+    phone.context.on("request", lambda request: calls.append(request.url.partition("/api/")[2]))
+    assert phone.run(SEND) == DONE
+    assert [call for call in calls if call.startswith("records")] == ["records/batch", "records"]
+    assert unsent(phone) == NOTHING
+    assert {record.sha256 for record in server.store.records.all()} >= set(names)
+    assert [phone.run(STATE, visit) for visit in visits] == ["signed"] * 3
 
 
 @pytest.mark.parametrize(

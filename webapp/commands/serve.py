@@ -44,14 +44,19 @@ def serve(host: str | None, port: int | None, demo: bool, tls: tuple[str, str] |
     settings = serving_settings(host, port, demo, secure=bool(tls))
     app = create_app(settings)
     server = make_server(app, settings, adapter)
+    judges = app.extensions[current.NAME].judges
     signal.signal(signal.SIGTERM, end)
     try:
         announce(settings, app.extensions[current.NAME].store)
+        if judges:
+            judges.warm_up()
         server.serve()
     except (KeyboardInterrupt, SystemExit):
         click.echo("Stopping; requests in hand are finished first.")
     finally:
         server.stop()
+        if judges:
+            judges.close()
 
 
 def serving_settings(host: str | None, port: int | None, demo: bool, secure: bool) -> Settings:

@@ -183,6 +183,16 @@ CALLS = (
         codes=FROM_JSON,
     ),
     Call(
+        "POST",
+        "/api/records/batch",
+        f"Send signed records, at most {routes.MOST_RECORDS}; each is answered by itself, in their order",
+        "fill",
+        answers.RECORDS,
+        body={"records": [routes.RECORD]},
+        largest=jws.LARGEST,
+        codes=FROM_JSON,
+    ),
+    Call(
         "GET",
         "/api/passkeys",
         "The person's passkeys",

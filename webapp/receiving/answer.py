@@ -1,6 +1,5 @@
 """What a sender is told, and what all receiving shares."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -21,16 +20,6 @@ class Answer:
 
     def as_json(self) -> dict[str, Any]:
         return {"sha256": self.sha256, "state": self.state, "reasons": self.reasons}
-
-
-class KnownProcedures:
-    """The procedures of the store, as the verification asks for them."""
-
-    def __init__(self, store: Store):
-        self.store = store
-
-    def get(self, sha256: str, /) -> Mapping[str, Any] | None:
-        return self.store.procedures.shared(sha256)
 
 
 def quarantine(

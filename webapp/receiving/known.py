@@ -1,32 +1,51 @@
-"""What the store knows of the things that some events name: each is looked up once."""
+"""What the store knows of the things that documents name: each is looked up once."""
 
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Callable, Iterable
+from typing import Any, TypeVar
 
-from webapp.store import Device, Store, Visit
+from webapp.store import Device, Person, Site, Store, Unit, Visit
+
+Thing = TypeVar("Thing")
 
 
 class Known:
-    """For the events of one request or record, within one transaction: nobody else writes meanwhile.
+    """For the documents of one request, within one transaction: nobody else writes meanwhile.
 
     ``hashes`` are those of the events that the store has, by id; who keeps more of them adds theirs.
+    What documents change, like the state of their visit, is not looked up here by who keeps several.
     """
 
-    def __init__(self, store: Store, events: Iterable[str]):
+    def __init__(self, store: Store, events: Iterable[str] = ()):
         self.store = store
-        self.hashes = store.events.hashes(events)
-        self._visits: dict[str, Visit | None] = {}
-        self._devices: dict[str, Device | None] = {}
+        self.hashes: dict[str, str] = {}
+        self.look_up(events)
+        self._found: dict[tuple[str, str], Any] = {}
+
+    def look_up(self, events: Iterable[str]) -> None:
+        """Learn the hashes of these events."""
+        wanted = list(events)
+        if wanted:
+            self.hashes |= self.store.events.hashes(wanted)
 
     def visit(self, key: str) -> Visit | None:
-        if key not in self._visits:
-            self._visits[key] = self.store.visits.find(key)
-        return self._visits[key]
+        return self._once("visit", key, self.store.visits.find)
 
     def device(self, thumbprint: str) -> Device | None:
-        if thumbprint not in self._devices:
-            self._devices[thumbprint] = self.store.devices.find(thumbprint)
-        return self._devices[thumbprint]
+        return self._once("device", thumbprint, self.store.devices.find)
+
+    def person(self, key: str) -> Person:
+        return self._once("person", key, self.store.people.get)
+
+    def unit(self, key: str) -> Unit | None:
+        return self._once("unit", key, self.store.units.find)
+
+    def site(self, key: str) -> Site:
+        return self._once("site", key, self.store.sites.get)
+
+    def _once(self, noun: str, key: str, find: Callable[[str], Thing]) -> Thing:
+        if (noun, key) not in self._found:
+            self._found[noun, key] = find(key)
+        return self._found[noun, key]
 
 
 def ids_of(events: Iterable[Any]) -> list[str]:

@@ -1,30 +1,37 @@
 """A signed record: verified by itself, then against everything that the server knows."""
 
-from collections.abc import Iterator, Mapping
-from datetime import datetime, timedelta
+import logging
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from webapp.passkeys import Place
-from webapp.read_at_unit import values_read
-from webapp.receiving.answer import (
-    CLOCK_TOLERANCE,
-    Answer,
-    KnownProcedures,
-    finding_of,
-    note,
-    quarantine,
-    revoked,
-)
+from webapp.receiving.answer import Answer, finding_of, quarantine, revoked
 from webapp.receiving.confirmation import keep_confirmation, unconfirmed
+from webapp.receiving.examined import EventText, Examined, Examining, KnownProcedures, examine_each
 from webapp.receiving.known import Known, ids_of
-from webapp.signing import Finding, chain, verify_record
-from webapp.signing.canonical import canonical, digest
+from webapp.receiving.remarks import formulas_remarks, remarks
+from webapp.signing import Finding, chain
 from webapp.signing.judged_again import Judged, listed
-from webapp.store import NewEvent, NotInStore, Person, Quarantined, Record, Store, Visit
+from webapp.store import NewEvent, Person, Quarantined, Record, Store, Unavailable, Visit
 from webapp.store.table import written
 
+log = logging.getLogger(__name__)
+
 FIELDS_OF_A_VISIT = ("kind", "procedure")
-CLOCK_OFF = 60_000  # milliseconds by which a phone's clock may be wrong without remark
+
+
+class NotExaminedError(Exception):
+    """Looking at a record failed, which is a fault of the server."""
+
+
+@dataclass(frozen=True)
+class Sent:
+    """The JWS of a record; ``assertion`` is the passkey's confirmation, None where the password was asked."""
+
+    text: str
+    assertion: dict[str, Any] | None = None
 
 
 def receive_record(
@@ -33,29 +40,90 @@ def receive_record(
     person: Person,
     assertion: dict[str, Any] | None = None,
     place: Place | None = None,
+    examining: Examining | None = None,
 ) -> Answer:
     """Keep the JWS of a record, or quarantine it; the same record again gives the same answer.
 
     The identity is the hash of the payload: another signature over the same content is the same record.
-    ``assertion`` is the passkey's confirmation for ``place``; without one the phone asked for the password.
+    ``assertion`` is the passkey's confirmation for ``place``; ``examining`` as in :func:`receive_records`.
+    """
+    ((examined,),) = (examining or examining_here(store))([text], written(store.clock()))
+    if examined is None:
+        raise NotExaminedError
+    with store.transaction():
+        return settle(Known(store), examined, Sent(text, assertion), person, place)
+
+
+def receive_records(
+    store: Store,
+    records: Sequence[Sent],
+    person: Person,
+    place: Place | None = None,
+    examining: Examining | None = None,
+) -> list[Answer | None]:
+    """Keep or quarantine each of some records; an answer for each, in order, when all are durable.
+
+    None is for one that failed here: nothing of it is kept, and the others are not touched. ``examining``
+    verifies and judges, in this process without one; what it gives at once is kept with one commit.
     """
     # Judging again takes the longest and needs no lock; what depends on other documents follows inside.
-    result = verify_record(text, store.devices.find, KnownProcedures(store), written(store.clock()))
-    with store.transaction():
-        kept = store.records.find(result.sha256) if result.sha256 else None
-        if kept is not None:
-            return Answer(kept.sha256, state_for_phone(kept), kept.reasons)
-        new: list[NewEvent] = []
-        result = result.also(judged_otherwise(result.judged))
-        if result.content is not None and result.valid:
-            result = result.also(unfit(store, result.content, person, new))
-        if result.content is not None and result.valid and result.sha256:
-            result = result.also(unconfirmed(store, result.sha256, person.id, assertion, place))
-        if result.content is None or result.sha256 is None or not result.valid:
-            visit = result.content["visit"] if result.content else None
-            return quarantine(store, "record", text, person, result, visit)
-        record = keep(store, result.sha256, result.content, text, new, list(formulas_remarks(result.judged)))
-        keep_confirmation(store, result.sha256, assertion)
+    examine_all = examining or examining_here(store)
+    answers: list[Answer | None] = []
+    for some in examine_all([one.text for one in records], written(store.clock())):
+        sent = records[len(answers) : len(answers) + len(some)]
+        with store.transaction():
+            known = Known(store)
+            pairs = zip(some, sent, strict=True)
+            answers += [settle_apart(known, found, one, person, place) for found, one in pairs]
+    return answers
+
+
+def examining_here(store: Store) -> Examining:
+    """In this process and thread, all at once."""
+    each = partial(examine_each, store.devices.find, KnownProcedures(store.procedures))
+    return lambda texts, received_at: iter([each(texts, received_at)])
+
+
+def settle_apart(
+    known: Known, examined: Examined | None, sent: Sent, person: Person, place: Place | None
+) -> Answer | None:
+    """:func:`settle`, whose failure undoes nothing else."""
+    if examined is None:
+        return None
+    try:
+        with known.store.transaction():
+            return settle(known, examined, sent, person, place)
+    except Unavailable:  # the same will befall the others
+        raise
+    except Exception:
+        if not known.store.in_transaction:  # nor is anything kept of those before it
+            raise
+        log.exception("Record %s could not be taken in", examined.result.sha256)
+        return None
+
+
+def settle(known: Known, examined: Examined, sent: Sent, person: Person, place: Place | None) -> Answer:
+    """Within a transaction: what becomes of a record that was looked at by itself."""
+    store, result = known.store, examined.result
+    kept = store.records.find(result.sha256) if result.sha256 else None
+    if kept is not None:
+        return Answer(kept.sha256, state_for_phone(kept), kept.reasons)
+    new: list[NewEvent] = []
+    result = result.also(judged_otherwise(result.judged))
+    if result.content is not None and result.valid:
+        result = result.also(unfit(known, result.content, examined.events, person, new))
+    if result.content is not None and result.valid and result.sha256:
+        result = result.also(unconfirmed(store, result.sha256, person.id, sent.assertion, place))
+    if result.content is None or result.sha256 is None or not result.valid:
+        visit = result.content["visit"] if result.content else None
+        return quarantine(store, "record", sent.text, person, result, visit)
+    notes = [*formulas_remarks(result.judged), *remarks(known, result.content)]
+    # The phone sends its entries first, but a record that overtook them must not stand without them.
+    store.events.add(new)
+    record = store.records.keep(result.sha256, result.content, sent.text, notes)
+    store.listing.add(record, list(examined.awaited))
+    store.audit.add("record_received", person=result.content["signer"]["id"], subject=record.sha256)
+    keep_confirmation(store, record.sha256, sent.assertion)
     return Answer(record.sha256, record.state, record.reasons)
 
 
@@ -64,23 +132,13 @@ def state_for_phone(record: Record) -> str:
     return "returned" if record.reopening else record.state
 
 
-def keep(
-    store: Store,
-    sha256: str,
-    content: dict[str, Any],
-    text: str,
+def unfit(
+    known: Known,
+    content: Mapping[str, Any],
+    texts: Sequence[EventText],
+    person: Person,
     new: list[NewEvent],
-    more: list[dict[str, Any]],
-) -> Record:
-    # The phone sends its entries first, but a record that overtook them must not stand without them.
-    store.events.add(new)
-    store.records.keep(sha256, content, text, [*more, *remarks(store, content)])
-    store.listing.refresh(content["visit"], content["unit"]["id"])
-    store.audit.add("record_received", person=content["signer"]["id"], subject=sha256)
-    return store.records.get(sha256)
-
-
-def unfit(store: Store, content: Mapping[str, Any], person: Person, new: list[NewEvent]) -> list[Finding]:
+) -> list[Finding]:
     """Why a record that is valid by itself cannot be accepted here and now.
 
     Its events that the store does not have are added to ``new``.
@@ -89,16 +147,17 @@ def unfit(store: Store, content: Mapping[str, Any], person: Person, new: list[Ne
         return finding_of(
             "signer_differs", "The record was signed by somebody else than who sent it.", "signer.id"
         )
-    visit = store.visits.find(content["visit"])
+    visit = known.store.visits.find(content["visit"])  # the record before it may just have changed it
     if visit is None:
         return finding_of("visit_unknown", "The visit of this record is not known here.", "visit")
-    known = Known(store, ids_of(content["events"]))
+    known.look_up(ids_of(content["events"]))
+    events = zip(content["events"], texts, strict=True)
     return [
         *revoked(known.device(content["device"])),
         *disabled(person),
         *fits_visit(content, visit),
-        *fits_chain(store, content),
-        *(finding for event in content["events"] for finding in fits_event(known, event, person, new)),
+        *fits_chain(known, content),
+        *(finding for event, text in events for finding in fits_event(known, event, text, person, new)),
     ]
 
 
@@ -112,20 +171,6 @@ def judged_otherwise(judged: Judged | None) -> list[Finding]:
     shown = listed(judged.verdicts)
     detail = f"The phone judged with other formulas than the server's, which differ at {shown}."
     return finding_of("formulas_differ", detail, judged.verdicts[0])
-
-
-def formulas_remarks(judged: Judged | None) -> Iterator[dict[str, Any]]:
-    """Other formulas that gave the same verdicts keep no record out, and are told."""
-    if judged is None or judged.has_own_formulas:
-        return
-    detail = "The phone judged with other formulas than the server; the verdicts are the same."
-    if judged.values:
-        shown = listed(judged.values)
-        detail = (
-            "The phone judged with other formulas than the server; the verdicts are the same, "
-            f"values differ at {shown}."
-        )
-    yield note("formulas_differ", detail)
 
 
 def disabled(person: Person) -> Iterator[Finding]:
@@ -147,22 +192,24 @@ def fits_visit(content: Mapping[str, Any], visit: Visit) -> Iterator[Finding]:
         )
 
 
-def fits_chain(store: Store, content: Mapping[str, Any]) -> list[Finding]:
-    unit = content["unit"]["id"]
-    last = store.listing.unit_state(unit).record
-    return chain.link(content, last, store.records.accepted(unit))
+def fits_chain(known: Known, content: Mapping[str, Any]) -> list[Finding]:
+    unit = known.unit(content["unit"]["id"])
+    last = unit.previous if unit else None
+    is_last = content["previous"] == last
+    accepted = [] if is_last or unit is None else known.store.records.accepted(unit.id)
+    return chain.link(content, last, accepted)
 
 
-def fits_event(known: Known, event: dict[str, Any], person: Person, new: list[NewEvent]) -> Iterator[Finding]:
+def fits_event(
+    known: Known, event: dict[str, Any], text: EventText, person: Person, new: list[NewEvent]
+) -> Iterator[Finding]:
     """What came before must be the same; new entries can only be the signer's own."""
-    text = canonical(event)
-    sha256 = digest(text)
     kept = known.hashes.get(event["id"])
     if kept is not None:
-        if kept != sha256:
+        if kept != text.sha256:
             yield Finding("event_differs", "An entry is not as it was received before.", event["field"])
         return
-    new.append(NewEvent(event, text, sha256, late=False))
+    new.append(NewEvent(event, text.text, text.sha256, late=False))
     device = known.device(event["device"])
     if event["by"] != person.id:
         yield Finding(
@@ -172,85 +219,6 @@ def fits_event(known: Known, event: dict[str, Any], person: Person, new: list[Ne
         yield Finding(
             "event_device", "An entry was made on a phone that is not the signer's.", event["field"]
         )
-
-
-def remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
-    """What the supervisor should know before deciding."""
-    signer = store.people.get(content["signer"]["id"])
-    if (signer.name, signer.role) != (content["signer"]["name"], content["signer"]["role"]):
-        yield note("signer_changed", f"Here the signer is {signer.name}, {signer.role}.")
-    # Entries of others may have come that the signer had not fetched: kept, and shown to the supervisor.
-    named = {event["id"] for event in content["events"]}
-    left_out = [one for one in store.events.merged_ids(content["visit"]) if one not in named]
-    if left_out:
-        detail = f"{len(left_out)} entries of this visit are not in the record."
-        yield note("events_left_out", detail, events=left_out)
-    yield from plate_remarks(store, content)
-    yield from clock_remarks(content, store.clock())
-    yield from reference_remarks(store, content)
-
-
-def plate_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
-    """Values of plate and site that the limits rest on and that the visit gave instead of the office."""
-    read = values_read(content, procedure_of(store, content))
-    if read:
-        detail = f"Read at the unit: {'; '.join(one.line for one in read)}."
-        yield note("plate_read_at_unit", detail, fields=[one.name for one in read])
-
-
-def clock_remarks(content: Mapping[str, Any], now: datetime) -> Iterator[dict[str, Any]]:
-    signed_at = content["signed_at"]
-    if signed_at > written(now + timedelta(seconds=CLOCK_TOLERANCE)):
-        yield note("clock_ahead", "The phone's clock was ahead when the record was signed.")
-    offset = content.get("clock_offset") or 0
-    if abs(offset) >= CLOCK_OFF:
-        off = f"{round(abs(offset) / 60_000)} min {'slow' if offset > 0 else 'fast'}"
-        yield note("clock_off", f"The phone's clock was {off} when it last met the server.")
-    if any(event["at"] > signed_at for event in content["events"]):
-        yield note("entries_after_signing", "An entry has a later time than the signature.")
-
-
-def reference_remarks(store: Store, content: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
-    """Data plate, site and instruments travel in the record; here they are compared with the server's."""
-    unit = store.units.get(content["unit"]["id"])
-    places = [f"plate.{name}" for name in changed_cells(content["unit"]["plate"], unit.plate)]
-    places += [f"baseline.{name}" for name in changed_baseline(store, content)]
-    site = store.sites.get(unit.site)
-    places += [f"site.{name}" for name in changed_cells(content["site"]["values"], site.values)]
-    instruments = store.instruments.find_all(content["instruments"])
-    for key, instrument in content["instruments"].items():
-        known = instruments.get(key)
-        if known is None or known.as_json() != instrument:
-            places.append(f"instrument {instrument.get('name', key)}")
-    if content["site"]["id"] != site.id:
-        places.append("site")
-    if places:
-        detail = f"The record was judged with other reference data than the server's: {', '.join(places)}."
-        yield note("reference_differs", detail, places=places)
-
-
-def changed_baseline(store: Store, content: Mapping[str, Any]) -> list[str]:
-    """Where a visit that compares was judged against another baseline than the server's."""
-    ours = (content["unit"].get("baseline") or {}).get("values", {})
-    compares = procedure_of(store, content).get("compares")
-    theirs = store.baselines.of_unit(content["unit"]["id"])["values"] if compares else {}
-    return changed_cells(ours, theirs)
-
-
-def procedure_of(store: Store, content: Mapping[str, Any]) -> Mapping[str, Any]:
-    sha256 = content["procedure"]["hash"]
-    found = store.procedures.shared(sha256)
-    if found is None:
-        raise NotInStore("procedure", sha256)
-    return found
-
-
-def changed_cells(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> list[str]:
-    return sorted(
-        name
-        for name in ours.keys() | theirs.keys()
-        if (ours.get(name) or {}).get("value") != (theirs.get(name) or {}).get("value")
-    )
 
 
 def reopen_quarantined(store: Store, item: int, person: Person, text: str) -> Quarantined:

@@ -9,12 +9,16 @@ import rfc8785
 
 DEEPEST = 40
 LARGEST_WHOLE_NUMBER = 2**53 - 1  # what a JavaScript number holds exactly
-PLAIN = {str, bool, type(None)}
+PLAIN = frozenset({str, bool, type(None)})
 TEXTS = {str}
-# As Python writes it, where JSON can have it: 2.0 for 2, 5e-05 for 0.00005, 1e+16 for 10000000000000000.
-ODD = re.compile(r"([:,\[])(-?[0-9]+(?:\.0|(?:\.[0-9]+)?e[-+][0-9]+))(?=[,\]}])")
+# How a number ends that Python writes otherwise: 2.0 for 2, 5e-05 for 0.00005, 1e+16 for 10000000000000000.
+# One for each letter it begins with, which a search then skips to.
+ODD_ENDS = tuple(map(re.compile, (r"\.0(?=[,\]}])", r"e[-+][0-9]+(?=[,\]}])")))
+NUMBER = re.compile(r"-?[0-9]+(?:\.[0-9]+)?(?:e[-+][0-9]+)?")
 CONTAINERS = (dict, list)
-WRITE = json.JSONEncoder(ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":")).encode
+WRITE = json.JSONEncoder(
+    ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"), check_circular=False
+).encode
 
 
 class NotCanonical(ValueError):  # noqa: N818 - says what the bytes are
@@ -35,37 +39,60 @@ def _at_once(value: Any) -> bytes | None:
     It writes numbers as Python does and sorts names by code points instead of UTF-16 units. Both come to the
     same but for odd numbers (RFC 8785, 3.2.2.3), which are written anew, and rare characters (3.2.3).
     """
-    odd = _odd_numbers(value)
-    if odd is None:
-        return None
+    odd, _ = _odd_numbers(value)
+    text = None if odd is None else _written(value, odd)
+    return None if text is None else text.encode()
+
+
+def _written(value: Any, odd: int) -> str | None:
+    """The canonical text of a value with so many odd numbers; None where it may differ."""
     text = WRITE(value)
     if odd:
-        text, found = ODD.subn(lambda at: at[1] + rfc8785.dumps(float(at[2])).decode(), text)
+        text, found = _rewritten(text)
         if found != odd:  # something in a text looks like such a number
             return None
-    return text.encode() if text.isascii() or len(text.encode("utf-16-le")) == 2 * len(text) else None
+    return text if text.isascii() or len(text.encode("utf-16-le")) == 2 * len(text) else None
 
 
-def _odd_numbers(value: Any) -> int | None:
-    """How many numbers Python and JavaScript write differently; None if anything is not plain JSON."""
-    odd = 0
+def _rewritten(text: str) -> tuple[str, int]:
+    """The text with its odd numbers as RFC 8785 has them, and how many they are."""
+    parts, after = [], 0
+    for start, end in sorted(at.span() for ends in ODD_ENDS for at in ends.finditer(text)):
+        first = start
+        while text[first - 1] in "0123456789.-":
+            first -= 1
+        if text[first - 1] in ":,[" and NUMBER.fullmatch(text, first, end):
+            parts += [text[after:first], rfc8785.dumps(float(text[first:end])).decode()]
+            after = end
+    return "".join([*parts, text[after:]]), len(parts) // 2
+
+
+def _odd_numbers(value: Any) -> tuple[int | None, int]:
+    """How many numbers Python and JavaScript write differently, and how deep the value is nested.
+
+    None numbers if anything is not plain JSON.
+    """
+    odd, depth = 0, 0
     level = [value]
     while level:
+        depth += 1
         inner: list[Any] = []
         for one in level:
             kind = type(one)
+            if kind in PLAIN:
+                continue
             if kind is dict:
                 if not TEXTS.issuperset(map(type, one)):
-                    return None
+                    return None, depth
                 inner += one.values()
             elif kind is list:
                 inner += one
             elif kind is float:
                 odd += one.is_integer() or not 1e-4 <= abs(one) < 1e16
-            elif kind not in PLAIN and not _is_exact(one):
-                return None
+            elif not _is_exact(one):
+                return None, depth
         level = inner
-    return odd
+    return odd, depth
 
 
 def _is_exact(value: Any) -> bool:
@@ -100,10 +127,29 @@ def parse(text: bytes | str) -> Any:
 
 def parse_canonical(data: bytes) -> Any:
     """JSON whose bytes are exactly the canonical ones: finds doubled members, spaces, other number forms."""
+    found, value = _parse_at_once(data)
+    if found:
+        return value
     value = parse(data)
     if canonical(value) != data:
         raise NotCanonical("The bytes are not those of canonical JSON (RFC 8785).")
     return value
+
+
+def _parse_at_once(data: bytes) -> tuple[bool, Any]:
+    """Whether the bytes are canonical beyond doubt, and their value; the strict reading says the rest.
+
+    Nothing is watched while it is read: a doubled name would be missing from what is written, and what only
+    Python takes for a number is not plain JSON.
+    """
+    try:
+        text = data.decode("utf-8")
+        value = json.loads(text)
+        odd, depth = _odd_numbers(value)
+        good = odd is not None and depth <= DEEPEST and _written(value, odd) == text
+    except (ValueError, OverflowError, RecursionError):
+        return False, None
+    return good, value
 
 
 def _members(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

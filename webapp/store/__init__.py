@@ -113,6 +113,11 @@ class Store:
         with self.connection.write():
             yield
 
+    @property
+    def in_transaction(self) -> bool:
+        """Whether one is open still: a database that breaks off takes all of it back by itself."""
+        return self.connection.in_transaction
+
     def backup(self, target: Path) -> dict[str, int]:
         """Copy everything into the folder ``target``; see :func:`webapp.store.keeping.backup`."""
         return keeping.backup(self, target)

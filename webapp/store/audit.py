@@ -41,7 +41,7 @@ class Audit(Table[AuditEntry]):
         self, action: str, *, person: str | None, subject: str | None = None, **details: Any
     ) -> AuditEntry:
         """Note an action; ``person`` is the id of who did it, None for a command on the server."""
-        with self.connection.write() as db:
+        with self.connection.join() as db:
             last = self.select(order="sequence desc limit 1")
             entry: dict[str, Any] = {
                 "sequence": last[0].sequence + 1 if last else 1,

@@ -57,6 +57,10 @@ class Connection:
             connection.execute(f"PRAGMA {pragma}")
         return database
 
+    @property
+    def in_transaction(self) -> bool:
+        return self._writer.conn.in_transaction
+
     @contextmanager
     def write(self) -> Iterator[Database]:
         """One transaction, rolled back by an exception; a nested use is a savepoint in it.
@@ -64,12 +68,19 @@ class Connection:
         :class:`Unavailable` when the disk is full or another program holds the database.
         """
         with self._lock:
-            if self._writer.conn.in_transaction:
-                with self._savepoint():
-                    yield self._writer
+            inside = self._savepoint if self.in_transaction else self._transaction
+            with named_failures(), inside():
+                yield self._writer
+
+    @contextmanager
+    def join(self) -> Iterator[Database]:
+        """As :meth:`write`, without a savepoint inside a transaction: a failure ends what is around it."""
+        with self._lock:
+            if self.in_transaction:
+                yield self._writer
             else:
-                with named_failures(), self._transaction():
-                    yield self._writer
+                with self.write() as db:
+                    yield db
 
     @contextmanager
     def _transaction(self) -> Iterator[None]:

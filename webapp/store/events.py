@@ -69,7 +69,7 @@ class Events(Table[StoredEvent]):
     def add(self, events: Sequence[NewEvent]) -> None:
         """Keep events of which none is in the store, in this order."""
         received_at = self.now()
-        with self.connection.write() as db:
+        with self.connection.join() as db:
             insert(db, "events", *(row_of(event, received_at) for event in events))
             merge(db, ((event.content["visit"], event.content["id"]) for event in events if not event.late))
 
@@ -83,10 +83,11 @@ class Events(Table[StoredEvent]):
         sql = "select id, sha256 from events where id in (select value from json_each(?))"
         return {row["id"]: row["sha256"] for row in rows(self.read(), sql, [listed(ids)])}
 
-    def merged_ids(self, visit: str) -> list[str]:
-        """The ids of :meth:`of_visit`."""
-        sql = "select event from merged_events where visit = ? order by sequence"
-        return [row["event"] for row in rows(self.read(), sql, [visit])]
+    def left_out(self, visit: str, named: Iterable[str]) -> list[str]:
+        """The ids of :meth:`of_visit` that are not among those ``named``."""
+        sql = """select event from merged_events where visit = ?
+            and event not in (select value from json_each(?)) order by sequence"""
+        return [row["event"] for row in rows(self.read(), sql, [visit, listed(named)])]
 
     def of_visit(self, visit: str, after: int = 0) -> list[StoredEvent]:
         """The merged events of a visit in the order of their coming."""

@@ -122,6 +122,17 @@ class Listing(Search):
             for table, key in KEYS.items()
         }
 
+    def add(self, record: Record, awaited: list[dict[str, Any]]) -> None:
+        """A record that was just kept, the last of its visit; ``awaited`` are the results that it waits for.
+
+        Says what :meth:`refresh` would: only decisions change the unit, or other records of the visit.
+        """
+        with self.connection.join() as db:
+            self._put_visit(db, record.visit, visit_state([record], []))
+            self._put_record(db, record, awaited)
+            sql = "insert or ignore into unit_states (unit, state, conditions) values (?, ?, '[]')"
+            db.conn.execute(sql, [record.unit, NOTHING_SIGNED["unit_states"][0]])
+
     def refresh(self, visit: str, unit: str) -> None:
         """After a document about them came."""
         with self.connection.write() as db:
@@ -130,26 +141,31 @@ class Listing(Search):
 
     def _refresh_visit(self, db: Database, visit: str) -> None:
         records = self.records.select("visit = ?", [visit], "sequence")
-        state = visit_state(records, self.quarantine.of_visit(visit))
-        returned = json.dumps(state["returned"]) if state["returned"] else None
-        row = {"visit": visit, "state": state["state"], "record": state["record"], "returned": returned}
-        upsert(db, "visit_states", "visit", {**row, "finished_at": state["finished_at"]})
+        self._put_visit(db, visit, visit_state(records, self.quarantine.of_visit(visit)))
         for record in records:
             self._list_record(db, record)
+
+    def _put_visit(self, db: Database, visit: str, state: dict[str, Any]) -> None:
+        returned = json.dumps(state["returned"]) if state["returned"] else None
+        upsert(db, "visit_states", "visit", {"visit": visit, **state, "returned": returned})
 
     def _list_record(self, db: Database, record: Record) -> None:
         """Only its state ever changes: the rest follows from what was signed."""
         state = state_by(record.decisions)
         sql = "update record_states set state = ? where record = ?"
         if db.conn.execute(sql, [state, record.sha256]).rowcount == 0:
-            row = {name: getattr(record, name) for name in OF_RECORD}
-            row |= {"record": record.sha256, "state": state, "awaited": json.dumps(self._awaited(record))}
-            insert(db, "record_states", row)
+            self._put_record(db, record, self._awaited(record))
+
+    def _put_record(self, db: Database, record: Record, awaited: list[dict[str, Any]]) -> None:
+        row = {name: getattr(record, name) for name in OF_RECORD}
+        row |= {"record": record.sha256, "state": state_by(record.decisions), "awaited": json.dumps(awaited)}
+        insert(db, "record_states", row)
 
     def _awaited(self, record: Record) -> list[dict[str, Any]]:
-        if not waits_for_results(record):
+        payload = jws.read(record.jws).payload
+        if not waits_for_results(payload):
             return []
-        content = record.content()
+        content = json.loads(payload)
         procedure = self.baselines.procedures.shared(content["procedure"]["hash"])
         return awaited_results(content, procedure) if procedure else []
 
@@ -178,9 +194,9 @@ class Listing(Search):
         }
 
 
-def waits_for_results(record: Record) -> bool:
+def waits_for_results(payload: bytes) -> bool:
     """Whether a requirement was judged as pending: its result may come later.
 
     The payload is canonical, so that these bytes stand for nothing else.
     """
-    return b'"verdict":"pending"' in jws.read(record.jws).payload
+    return b'"verdict":"pending"' in payload

@@ -113,14 +113,15 @@ class Records(Table[Record]):
         self.decisions = decisions
 
     def thing(self, row: dict) -> Record:
-        missing = self.missing_photos(row["sha256"])
-        reasons = json.loads(row["notes"])
-        if missing:
-            detail = f"{len(missing)} of its photos are still to come."
-            reasons.append({"code": "photos_missing", "detail": detail, "photos": missing})
+        reasons = [*json.loads(row["notes"]), *self._photos_missing(row["sha256"])]
         return super().thing({**row, "reasons": reasons, "decisions": self.decisions.about(row["sha256"])})
 
-    def keep(self, sha256: str, content: dict[str, Any], text: str, notes: list[dict[str, Any]]) -> None:
+    def _photos_missing(self, record: str) -> list[dict[str, Any]]:
+        missing = self.missing_photos(record)
+        detail = f"{len(missing)} of its photos are still to come."
+        return [{"code": "photos_missing", "detail": detail, "photos": missing}] if missing else []
+
+    def keep(self, sha256: str, content: dict[str, Any], text: str, notes: list[dict[str, Any]]) -> Record:
         """Keep a verified record; ``content`` is its payload, ``text`` the JWS as it came."""
         row = {
             "sha256": sha256,
@@ -137,9 +138,12 @@ class Records(Table[Record]):
             "notes": json.dumps(notes),
         }
         photos = [{"record": sha256, "photo": photo} for photo in photos_named(content["events"])]
-        with self.connection.write() as db:
+        with self.connection.join() as db:
             insert(db, "records", row)
             insert(db, "record_photos", *photos)
+        # As it would be read; what is as large as a record is not read back for that.
+        reasons = [*notes, *(self._photos_missing(sha256) if photos else [])]
+        return super().thing({**row, "state": state_by(()), "reasons": reasons})
 
     def missing_photos(self, record: str) -> list[str]:
         sql = """select photo from record_photos where record = ?

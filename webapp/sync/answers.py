@@ -85,10 +85,20 @@ RECEIVED = {
 EVENTS = {"events": [EVENT], "last": int}
 PHOTO = {"sha256": SHA256}
 PARTS = {"sha256": SHA256, "complete": bool, "part": int, "missing": ([int], NULL)}
+STATES = ("signed", "accepted", "accepted_with_conditions", "returned", "quarantined")
 RECORD = {
     "sha256": SHA256,
-    "state": Words(("signed", "accepted", "accepted_with_conditions", "returned", "quarantined")),
+    "state": Words(STATES),
     "reasons": [dict],
+}
+RECORDS = {
+    "answers": [
+        {
+            "sha256": (SHA256, NULL),
+            "state": Words((*STATES, "refused", "failed")),
+            "reasons": [dict],
+        }
+    ]
 }
 DEVICE = {"thumbprint": THUMBPRINT, "name": ANY_TEXT, "enrolled_at": INSTANT}
 PROBLEM = {

@@ -37,7 +37,7 @@ def serving(folder, *options, environment=None):
         process = subprocess.Popen(
             [*command, *options],
             cwd=folder,
-            env={**variables, "PYTHONUNBUFFERED": "1", **(environment or {})},
+            env={**variables, "PYTHONUNBUFFERED": "1", "FIRSTWATER_JUDGES": "0", **(environment or {})},
             stdout=log,
             stderr=subprocess.STDOUT,
         )

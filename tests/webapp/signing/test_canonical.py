@@ -81,7 +81,11 @@ def test_doubtful_json_is_refused(text: str | bytes, sentence: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    [b'{"a": 1}', b'{"b":1,"a":2}', b"1.0", b"1e2", b'"\\u0041"', b'{"a":1,"a":1}', b"9007199254740993"],
+    [
+        *(b'{"a": 1}', b'{"b":1,"a":2}', b"1.0", b"1e2", b'"\\u0041"', b'{"a":1,"a":1}', b"9007199254740993"),
+        *(b"[NaN]", b"[1e-07,2.0]", b"[-0]", b'{"\xef\xac\xb3":1,"\xf0\x9f\x98\x80":1}', b"\xff", b""),
+        *(b"[" * (DEEPEST + 1) + b"]" * (DEEPEST + 1), b"[" * 100_000),
+    ],
 )
 def test_other_bytes_for_the_same_value_are_noticed(text: bytes) -> None:
     with pytest.raises(NotCanonical):

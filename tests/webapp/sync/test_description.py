@@ -73,6 +73,7 @@ def test_the_limits_in_the_documentation_are_those_of_the_code(tmp_path: Path) -
         f"`POST /api/visits` and `POST /api/devices` | {routes.LARGEST_VISIT // 1024} KiB",
         f"`POST /api/events` | {routes.LARGEST_EVENTS // 1024**2} MiB, {routes.MOST_EVENTS} entries",
         f"canonical JSON | {events.LARGEST // 1024} KiB",
+        f"`POST /api/records/batch` | {jws.LARGEST // 1024**2} MiB, {routes.MOST_RECORDS} records",
         f"a JWS | {jws.LARGEST // 1024**2} MiB",
         f"a photo | {photos.LARGEST // 1024**2} MiB",
         f"pixels of a photo | {photos.MOST_PIXELS // 10**6} million",
