@@ -172,13 +172,12 @@ class Site(RuleBasedStateMachine):
 
     @rule(who=WHO, fate=FATE, again=st.booleans())
     def send_records_with_bad_ones(self, who: str, fate: str | int, again: bool) -> None:
-        """In one call with what is none, or was cut off; perhaps with some that were received before."""
+        """In one call with what is none, unsigned and signed; perhaps with some that were received before."""
         phone = self.phones[who]
         records = phone.sendable_records()
         if again:
             records += [(key, one) for key, one in phone.held.records.items() if one.state == "received"][-2:]
-        cut = [phone.sign(one.content, "firstwater-record+jws")[:-9] for _, one in records[:1]]
-        bad = [{"jws": 7}, *({"jws": text} for text in cut)]
+        bad = [{"jws": 7}, {"jws": phone.sign({"type": "no record"}, "firstwater-record+jws")}]
         self.try_to(phone, fate, lambda: phone.send_together(records, bad))
 
     @rule(who=WHO, fate=FATE, spared=SPARED)
