@@ -56,7 +56,7 @@ def serve(app: Flask, folder: Path, port: int, largest_file: str) -> None:
     settings = replace(Settings.for_tests(folder), host="127.0.0.1", port=port)
     store = Store(settings.database, current.utc_now, settings.photos)
     app.extensions[current.NAME] = current.Running(settings, store, current.utc_now)
-    server = make_server(app, settings, None, None)
+    server = make_server(app, settings, None)
     print(os.getpid(), flush=True)
     server.serve()
     os._exit(0)
