@@ -13,7 +13,7 @@ from typing import Any
 from checks.once import once_for_each
 
 Event = Mapping[str, Any]
-STATEMENTS = ("done", "override", "not_applicable")
+STATEMENTS = ("done", "override", "not_applicable", "not_done")
 ENTERED = ("plate", "site")
 """Whose values can be given in a visit, too; what was accepted once cannot."""
 REPEATED = ("series", "defect")

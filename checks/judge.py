@@ -37,7 +37,7 @@ INSTRUMENT = {
     "resolution": 0,
     "calibration_uncertainty": 0,
 }
-STATEMENTS = ("done", "override", "not_applicable")
+STATEMENTS = ("done", "override", "not_applicable", "not_done")
 
 
 class CaseError(CheckError):
@@ -172,7 +172,7 @@ def _take_steps(given: Any, procedure: Mapping[str, Any], case: dict[str, Any]) 
     confirmed = []
     for name, said in given.items():
         _want_known(name, [step["id"] for step in procedure["steps"]], f"steps.{name}")
-        _want(said, dict, f"steps.{name}", "an object with done, override or not_applicable")
+        _want(said, dict, f"steps.{name}", "an object with done, override, not_applicable or not_done")
         case["steps"][name] = {}
         for statement, content in said.items():
             _want_known(statement, STATEMENTS, f"steps.{name}.{statement}")

@@ -24,6 +24,8 @@ COUNTED = ("safety", "major")
 """Defects that count while they are open; minor ones are only listed."""
 FAILED = WORST_FIRST[:4]
 MET_WITHOUT_HOLD = ("pass", "conditional_pass", "pending")
+WITHOUT_DOING = ("step_failed", "defect_unsafe", "step_not_done", "step_not_reached")
+"""What keeps a record from passing, and not from being complete: its signer has nothing left to do."""
 CONDITIONS = {"pending": "rule_pending", "conditional_pass": "rule_conditional_pass"}
 
 Results = Mapping[str, dict[str, Any]]
@@ -50,26 +52,46 @@ def judge_steps(
         result["state"] = _state(said, result)
         if result["state"] == "not_applicable" and not _unsafe(result):
             result["verdict"] = "not_applicable"
+        if result["state"] == "not_done":
+            result["verdict"] = worst([result["verdict"], "not_measured"])
         standing[one.step["id"]] = result
     return standing
 
 
 def judge_record(procedure: Mapping[str, Any], steps: Results) -> dict[str, Any]:
-    """The verdict of the whole, whether it is complete, what blocks it, and its conditions."""
+    """The verdict of the whole, whether it is complete, what blocks it, and its conditions.
+
+    A record is complete, too, where somebody said why a step could not be done: it fails then, and what
+    waits for that step was not reached.
+    """
+    stopped = _stopped(procedure, steps)
     blocking: list[dict[str, Any]] = []
     conditions: list[dict[str, Any]] = []
     for step in procedure["steps"]:
         result = steps[step["id"]]
-        blocking += _blocking(step, result)
+        blocking += _blocking(step, result, step["id"] in stopped)
         conditions += result["conditions"]
     verdict = worst(result["verdict"] for result in steps.values() if result["verdict"] != "not_applicable")
-    incomplete = any(one["code"] not in ("step_failed", "defect_unsafe") for one in blocking)
+    incomplete = any(one["code"] not in WITHOUT_DOING for one in blocking)
     return {
-        "verdict": _summed_up(verdict, conditions),
+        "verdict": "fail" if stopped else _summed_up(verdict, conditions),
         "state": "incomplete" if incomplete else "complete",
         "blocking": blocking,
         "conditions": conditions,
     }
+
+
+def _stopped(procedure: Mapping[str, Any], steps: Results) -> set[str]:
+    """The steps that could not be done, and those that wait for one of them."""
+    found: set[str] = set()
+    for step in procedure["steps"]:
+        result = steps[step["id"]]
+        waits = result["state"] in ("held", "waiting")
+        if result["state"] == "not_done" or (
+            waits and not found.isdisjoint([*result["held_by"], *result["unmet"]])
+        ):
+            found.add(step["id"])
+    return found
 
 
 def worst(verdicts: Any) -> str:
@@ -161,6 +183,8 @@ def _met(need: Mapping[str, Any], step: Step, result: Mapping[str, Any]) -> bool
 def _state(said: Mapping[str, Any], result: Mapping[str, Any]) -> str:
     if not result["applies"] or said.get("not_applicable") is not None:
         return "not_applicable"
+    if said.get("not_done") is not None:
+        return "not_done"
     if result["held_by"]:
         return "held"
     if result["unmet"] and said.get("override") is None:
@@ -205,7 +229,7 @@ def _reason(said: Mapping[str, Any]) -> Any:
     return reason.get("text") if isinstance(reason, Mapping) else reason
 
 
-def _blocking(step: Step, result: Mapping[str, Any]) -> list[dict[str, Any]]:
+def _blocking(step: Step, result: Mapping[str, Any], stopped: bool) -> list[dict[str, Any]]:
     """What of a step keeps the record from being complete, and what keeps it from passing."""
     name, state = step["id"], result["state"]
     found = [
@@ -216,10 +240,12 @@ def _blocking(step: Step, result: Mapping[str, Any]) -> list[dict[str, Any]]:
     if state == "not_applicable":
         left_out = result["applies"] and not step["optional"]
         return found + ([{"code": "step_not_optional", "step": name}] if left_out else [])
-    if result["missing"] or result["verdict"] == "not_measured":
+    if not stopped and (result["missing"] or result["verdict"] == "not_measured"):
         found.append({"code": "step_missing", "step": name, "missing": result["missing"]})
     if result["verdict"] in FAILED:
         found.append({"code": "step_failed", "step": name, "verdict": result["verdict"]})
-    if state != "done":
+    if stopped:
+        found.append({"code": "step_not_done" if state == "not_done" else "step_not_reached", "step": name})
+    elif state != "done":
         found.append({"code": f"step_{state}", "step": name})
     return found

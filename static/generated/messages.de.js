@@ -64,13 +64,17 @@ export const STATES = {
     "word": "Nicht zutreffend",
     "meaning": "Betrifft diese Anlage nicht."
   },
+  "not_done": {
+    "word": "Nicht möglich",
+    "meaning": "Jemand hat gesagt, warum. Das Protokoll ist nicht bestanden und kann unterschrieben werden."
+  },
   "incomplete": {
     "word": "Unvollständig",
     "meaning": "Schritte sind noch offen."
   },
   "complete": {
     "word": "Vollständig",
-    "meaning": "Alle Schritte sind erledigt."
+    "meaning": "Jeder Schritt ist erledigt, oder jemand hat gesagt, warum er nicht möglich war."
   }
 };
 
@@ -334,6 +338,12 @@ export const SENTENCES = {
   ],
   "step_recheck": [
     "Ein Wert, auf dem er beruht, hat sich geändert. Sehen Sie nach und bestätigen Sie den Schritt erneut."
+  ],
+  "step_not_done": [
+    "Der Schritt war nicht möglich; der Grund steht dort."
+  ],
+  "step_not_reached": [
+    "Der Schritt wurde nicht erreicht: Einer, der vorher kommt, war nicht möglich."
   ],
   "step_missing": [
     "Werte fehlen oder sind nicht verwendbar."

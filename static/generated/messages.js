@@ -66,13 +66,17 @@ export let STATES = {
     "word": "Not applicable",
     "meaning": "Does not concern this unit."
   },
+  "not_done": {
+    "word": "Could not be done",
+    "meaning": "Somebody said why. The record fails, and can be signed."
+  },
   "incomplete": {
     "word": "Incomplete",
     "meaning": "Steps are still open."
   },
   "complete": {
     "word": "Complete",
-    "meaning": "Every step is done."
+    "meaning": "Every step is done, or somebody said why it could not be."
   }
 };
 
@@ -336,6 +340,12 @@ export let SENTENCES = {
   ],
   "step_recheck": [
     "A value it rested on has changed. Look again and confirm the step."
+  ],
+  "step_not_done": [
+    "The step could not be done, for the reason given there."
+  ],
+  "step_not_reached": [
+    "The step was not reached: one that comes first could not be done."
   ],
   "step_missing": [
     "Values are missing, or cannot be used."

@@ -68,19 +68,20 @@ export const words = {
  "Type the function or department of the person who signs.": "Tippen Sie Funktion oder Abteilung der unterschreibenden Person ein.",
  "Type the name of the person who signs.": "Tippen Sie den Namen der unterschreibenden Person ein.",
  "Why it is signed again": "Warum noch einmal unterschrieben wird",
+ "Could not be done.": "War nicht möglich.",
  "Done although a step that comes first was not met.": "Erledigt, obwohl ein Schritt davor nicht erfüllt war.",
  "Go on although this waits": "Trotzdem weitermachen",
  "Go on, with this reason": "Mit dieser Begründung weitermachen",
  "Going on makes the record conditional.": "Wer weitermacht, macht das Protokoll bedingt.",
- "It goes to the list of defects, in your name. The step stays open, and the record cannot be signed before it is done.": "Es kommt auf die Liste der Mängel, auf Ihren Namen. Der Schritt bleibt offen, und das Protokoll kann nicht unterschrieben werden, bevor er erledigt ist.",
+ "It could not be done, for this reason": "Es war aus diesem Grund nicht möglich",
  "Leave it out, with this reason": "Mit dieser Begründung auslassen",
  "Left out as not applicable.": "Als nicht zutreffend ausgelassen.",
- "Put it on the list, with this reason": "Mit diesem Grund auf die Liste setzen",
  "Reason: {reason}": "Begründung: {reason}",
  "Take back": "Zurücknehmen",
  "This step could not be done": "Dieser Schritt ließ sich nicht ausführen",
  "This step does not apply here": "Dieser Schritt trifft hier nicht zu",
- "Why it could not be done": "Warum er sich nicht ausführen ließ",
+ "What waits for this step counts as not reached. The record can be signed and fails: the unit must not be used.": "Was auf diesen Schritt wartet, gilt als nicht erreicht. Das Protokoll kann unterschrieben werden und ist nicht bestanden: Das Gerät darf nicht benutzt werden.",
+ "Why it could not be done, or not be put right": "Warum es nicht möglich war oder nicht in Ordnung gebracht werden konnte",
  "Why this unit or place does not have it.": "Warum es das an dieser Anlage oder an diesem Ort nicht gibt.",
  "Write the reason first: it becomes part of the record.": "Schreiben Sie zuerst die Begründung: Sie wird Teil des Protokolls.",
  "Expected: {quantity}": "Erwartet: {quantity}",
@@ -245,6 +246,7 @@ export const words = {
  "Done although a step that comes first was not met. Reason: {reason}": "Erledigt, obwohl ein Schritt davor nicht erfüllt war. Begründung: {reason}",
  "Left out as not applicable. Reason: {reason}": "Als nicht zutreffend ausgelassen. Begründung: {reason}",
  "Not marked done yet.": "Noch nicht als erledigt markiert.",
+ "Not reached": "Nicht erreicht",
  "{count} values are missing.": "{count} Werte fehlen.",
  "{label}: changed {moment} without a reason. Open the step and choose one.": "{label}: {moment} ohne Begründung geändert. Öffnen Sie den Schritt und wählen Sie eine.",
  "{label}: the calibration of {name} ended on {calibration_due}.": "{label}: Die Kalibrierung von {name} ist am {calibration_due} abgelaufen.",
@@ -260,6 +262,10 @@ export const words = {
  "Note, {moment}: {value}": "Notiz, {moment}: {value}",
  "Two different values": "Zwei verschiedene Werte",
  "with {name}": "mit {name}",
+ "{count} step could not be done": [
+  "{count} Schritt war nicht möglich",
+  "{count} Schritte waren nicht möglich"
+ ],
  "{count} step is conditional": [
   "{count} Schritt unter Bedingungen",
   "{count} Schritte unter Bedingungen"
@@ -272,11 +278,16 @@ export const words = {
   "{count} Schritt bestanden",
   "{count} Schritte bestanden"
  ],
+ "{count} step was not reached": [
+  "{count} Schritt wurde nicht erreicht",
+  "{count} Schritte wurden nicht erreicht"
+ ],
  "Blocks": "Sperrt",
  "Every step is done.": "Alle Schritte sind erledigt.",
  "Everything in short": "Alles in Kürze",
  "Look at it": "Ansehen",
  "Not complete yet: the verdict is what stands so far.": "Noch nicht vollständig: Die Bewertung ist der bisherige Stand.",
+ "Not everything could be done: the record can be signed as it is, and the unit must not be used.": "Nicht alles war möglich: Das Protokoll kann so unterschrieben werden, und das Gerät darf nicht benutzt werden.",
  "Nothing failed, nothing is conditional, nothing was overridden, and every instrument is within its calibration date.": "Alles ist bestanden, nichts ist bedingt, nichts wurde übergangen, und jedes Messgerät ist innerhalb seiner Kalibrierfrist.",
  "What needs thought": "Was zu bedenken ist",
  "{count} day without the server": [
@@ -531,6 +542,7 @@ export const words = {
  "Site": "Standort",
  "Unit": "Anlage",
  "Visit": "Einsatz",
+ "Could not be done. Reason: {reason}": "War nicht möglich. Begründung: {reason}",
  "Look for: {causes}.": "Zu suchen ist: {causes}.",
  "not given": "nicht angegeben",
  "Accepted": "Angenommen",

@@ -1,6 +1,6 @@
 // Events -> the current values of a record. Twin of checks/fold.py, which explains the rules; keep both alike.
 
-const STATEMENTS = ["done", "override", "not_applicable"];
+const STATEMENTS = ["done", "override", "not_applicable", "not_done"];
 const REPEATED = ["series", "defect"];
 export const ENTERED = ["plate", "site"];
 

@@ -17,6 +17,8 @@ const FAILED = WORST_FIRST.slice(0, 4);
 const MET_WITHOUT_HOLD = ["pass", "conditional_pass", "pending"];
 /** Defects that count while they are open; minor ones are only listed. */
 const COUNTED = ["safety", "major"];
+/** What keeps a record from passing, and not from being complete: its signer has nothing left to do. */
+const WITHOUT_DOING = ["step_failed", "defect_unsafe", "step_not_done", "step_not_reached"];
 const CONDITIONS = { pending: "rule_pending", conditional_pass: "rule_conditional_pass" };
 
 /**
@@ -48,16 +50,30 @@ function stepResult(one, quantities, rules, restsOn, steps, standing) {
   result.conditions = conditionsOf(one, said, result, rules);
   result.state = stateOf(said, result);
   if (result.state === "not_applicable" && !isUnsafe(result)) result.verdict = "not_applicable";
+  if (result.state === "not_done") result.verdict = worst([result.verdict, "not_measured"]);
   return result;
 }
 
 /** The verdict of the whole, whether it is complete, what keeps it from that, and under which conditions. */
 export function judgeRecord(procedure, steps) {
-  const blocking = procedure.steps.flatMap((step) => blockingOf(step, steps[step.id]));
+  const stopped = stoppedOf(procedure, steps);
+  const blocking = procedure.steps.flatMap((step) => blockingOf(step, steps[step.id], stopped.has(step.id)));
   const conditions = procedure.steps.flatMap((step) => steps[step.id].conditions);
   const verdict = worst(Object.values(steps).map((result) => result.verdict).filter((one) => one !== "not_applicable"));
-  const incomplete = blocking.some((one) => !["step_failed", "defect_unsafe"].includes(one.code));
-  return { verdict: summedUp(verdict, conditions), state: incomplete ? "incomplete" : "complete", blocking, conditions };
+  const incomplete = blocking.some((one) => !WITHOUT_DOING.includes(one.code));
+  const summed = stopped.size ? "fail" : summedUp(verdict, conditions);
+  return { verdict: summed, state: incomplete ? "incomplete" : "complete", blocking, conditions };
+}
+
+/** The steps that could not be done, and those that wait for one of them. */
+function stoppedOf(procedure, steps) {
+  const found = new Set();
+  for (const step of procedure.steps) {
+    const { state, held_by, unmet } = steps[step.id];
+    const waits = state === "held" || state === "waiting";
+    if (state === "not_done" || (waits && [...held_by, ...unmet].some((one) => found.has(one)))) found.add(step.id);
+  }
+  return found;
 }
 
 /** The worst of some verdicts; `pass` for none. */
@@ -139,6 +155,7 @@ function isMet(need, step, result) {
 
 function stateOf(said, result) {
   if (!result.applies || isSaid(said.not_applicable)) return "not_applicable";
+  if (isSaid(said.not_done)) return "not_done";
   if (result.held_by.length) return "held";
   if (result.unmet.length && !isSaid(said.override)) return "waiting";
   if (!isSaid(said.done)) return "open";
@@ -175,15 +192,16 @@ function reasonOf(said) {
 }
 
 /** What of a step keeps the record from being complete, and what keeps it from passing. */
-function blockingOf(step, result) {
+function blockingOf(step, result, stopped) {
   const name = step.id;
   const unsafe = result.defects.filter((one) => one.severity === "safety");
   const found = unsafe.map(({ defect }) => ({ code: "defect_unsafe", step: name, defect }));
   if (result.state === "not_applicable") {
     return result.applies && !step.optional ? [...found, { code: "step_not_optional", step: name }] : found;
   }
-  if (result.missing.length || result.verdict === "not_measured") found.push({ code: "step_missing", step: name, missing: result.missing });
+  if (!stopped && (result.missing.length || result.verdict === "not_measured")) found.push({ code: "step_missing", step: name, missing: result.missing });
   if (FAILED.includes(result.verdict)) found.push({ code: "step_failed", step: name, verdict: result.verdict });
-  if (result.state !== "done") found.push({ code: `step_${result.state}`, step: name });
+  if (stopped) found.push({ code: result.state === "not_done" ? "step_not_done" : "step_not_reached", step: name });
+  else if (result.state !== "done") found.push({ code: `step_${result.state}`, step: name });
   return found;
 }

@@ -1,11 +1,11 @@
 import { phrase } from "../language/phrase.js";
-import { readSetting } from "../record/database.js";
 import { make } from "./element.js";
 import { stateWords } from "./state-words.js";
 import { moment } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
+const FAILED = new Set(["fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail"]);
 /** The server takes no longer text. */
 const LONGEST = 4000;
 
@@ -62,22 +62,24 @@ function stated(field, words, session) {
 }
 
 /**
- * A step that the record needs stays open; why it could not be done is kept as a defect that somebody has to finish.
- * @param {any} step @param {VisitSession} session
+ * Work that cannot go on ends in a record that says so, instead of a visit that nobody can sign.
+ * @param {string} field @param {VisitSession} session
  */
-function couldNotBeDone(step, session) {
+function couldNotBeDone(field, session) {
   return askForReason({
     title: phrase("This step could not be done"),
-    label: phrase("Why it could not be done"),
-    hint: phrase("It goes to the list of defects, in your name. The step stays open, and the record cannot be signed before it is done."),
-    action: phrase("Put it on the list, with this reason"),
+    label: phrase("Why it could not be done, or not be put right"),
+    hint: phrase("What waits for this step counts as not reached. The record can be signed and fails: the unit must not be used."),
+    action: phrase("It could not be done, for this reason"),
     id: "undone-reason",
-    async state(reason) {
-      const person = await readSetting("person");
-      const defect = { text: `Could not be done: ${reason}`, severity: "major", owner: person?.name ?? "", due: null, photo: null, closed: null };
-      await session.write(`${step.id}#defect`, defect, { item: "new" });
-    },
+    state: (reason) => session.write(field, { reason }),
   });
+}
+
+/** Whatever has not passed may turn out to be impossible. @param {any} step @param {VisitSession} session */
+function mayBeUndone(step, session) {
+  const { state, verdict } = session.judgement.steps[step.id];
+  return session.open && state !== "not_applicable" && (state !== "done" || FAILED.has(verdict));
 }
 
 /**
@@ -87,7 +89,7 @@ function couldNotBeDone(step, session) {
  * @param {VisitSession} session
  */
 export function showExceptions(place, step, session) {
-  const [override, left] = [`${step.id}#override`, `${step.id}#not_applicable`];
+  const [override, left, undone] = ["override", "not_applicable", "not_done"].map((one) => `${step.id}#${one}`);
   const parts = (/** @type {string} */ state) => {
     const found = [];
     const said = session.case.steps[step.id] ?? {};
@@ -103,8 +105,8 @@ export function showExceptions(place, step, session) {
         }),
       );
     }
-    const isOpen = state !== "done" && state !== "recheck" && !said.not_applicable;
-    if (isOpen && !step.optional && session.open) found.push(couldNotBeDone(step, session));
+    if (said.not_done) found.push(stated(undone, phrase("Could not be done."), session));
+    else if (mayBeUndone(step, session)) found.push(couldNotBeDone(undone, session));
     if (said.not_applicable) found.push(stated(left, phrase("Left out as not applicable."), session));
     else if (step.optional && session.open) {
       found.push(
@@ -122,8 +124,8 @@ export function showExceptions(place, step, session) {
   let shown = "";
   session.follow(() => {
     const { state } = session.judgement.steps[step.id];
-    const { override: overridden, not_applicable } = session.case.steps[step.id] ?? {};
-    const now = JSON.stringify([state, session.open, overridden, not_applicable]);
+    const { override: overridden, not_applicable, not_done } = session.case.steps[step.id] ?? {};
+    const now = JSON.stringify([state, session.open, overridden, not_applicable, not_done, mayBeUndone(step, session)]);
     if (now === shown) return;
     shown = now;
     place.replaceChildren(...parts(state));

@@ -96,10 +96,10 @@ export function showFinish(root, step, session) {
   session.follow(() => {
     const { state } = session.judgement.steps[step.id];
     const stated = Boolean(session.case.steps[step.id]?.done);
-    button.hidden = !session.open || state === "done" || state === "not_applicable";
-    takeBack.hidden = !session.open || !stated;
+    button.hidden = !session.open || ["done", "not_applicable", "not_done"].includes(state);
+    takeBack.hidden = !session.open || !stated || state === "not_done";
     say(button, state === "recheck" ? phrase("Mark this step done again") : phrase("Mark this step done"));
-    root.querySelector('a[rel="next"]')?.classList.toggle("quiet", state !== "done" && state !== "not_applicable");
+    root.querySelector('a[rel="next"]')?.classList.toggle("quiet", !["done", "not_applicable", "not_done"].includes(state));
     const words = doneWords(step, session).filter(Boolean);
     if (place.textContent !== words.join("")) place.replaceChildren(...words.map((text) => make("p", {}, text)));
   });

@@ -33,6 +33,12 @@ export function stateOf(session, step) {
 
 const settled = new Set(["done", "not_applicable"]);
 
+/** The steps that wait for one that could not be done. @param {Judged} session @returns {Set<string>} */
+export function notReached(session) {
+  const { blocking } = session.judgement.record;
+  return new Set(blocking.filter((/** @type {any} */ one) => one.code === "step_not_reached").map((/** @type {any} */ one) => one.step));
+}
+
 /**
  * How far a visit is: how many steps, how many of them settled, which one to do next (null when none is left).
  * @param {Judged} session
@@ -40,11 +46,13 @@ const settled = new Set(["done", "not_applicable"]);
 export function progress(session) {
   const steps = stepsInOrder(session);
   const open = steps.filter((step) => !settled.has(stateOf(session, step)));
+  const beyond = notReached(session);
+  const doable = open.filter((step) => stateOf(session, step) !== "not_done" && !beyond.has(step.id));
   // What has to be looked at again comes first; then the first that nothing holds up; then the first at all.
   const next =
-    open.find((step) => stateOf(session, step) === "recheck") ??
-    open.find((step) => stateOf(session, step) === "open") ??
-    open[0] ??
+    doable.find((step) => stateOf(session, step) === "recheck") ??
+    doable.find((step) => stateOf(session, step) === "open") ??
+    doable[0] ??
     null;
   return { total: steps.length, settled: steps.length - open.length, next };
 }

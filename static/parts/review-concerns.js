@@ -3,7 +3,7 @@ import { defectWords, severityWord } from "./defect-row.js";
 import { defectsOf } from "./defects.js";
 import { isOverdue } from "./calibration.js";
 import { plateConcerns } from "./plate-concerns.js";
-import { stateOf, stepsInOrder } from "./progress.js";
+import { notReached, stateOf, stepsInOrder } from "./progress.js";
 import { stateWords } from "./state-words.js";
 import { ruleWords, verdictWord } from "./verdict.js";
 import { moment } from "./words.js";
@@ -24,14 +24,24 @@ function lacking(session, step, missing) {
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */
 function ofState(session, step) {
   const state = stateOf(session, step);
-  if (state === "done" || state === "not_applicable") return [];
+  if (state === "done" || state === "not_applicable" || notReached(session).has(step.id)) return [];
+  if (state === "not_done") return [{ step: step.id, words: stateWords(session, step), kind: "look" }];
   const words = stateWords(session, step) || phrase("Not marked done yet.");
   const { missing } = session.judgement.steps[step.id];
   return [{ step: step.id, words: words + lacking(session, step, missing), kind: "blocks" }];
 }
 
+/** One line for all that waits for what could not be done. @param {VisitSession} session @returns {Concern[]} */
+function ofNotReached(session) {
+  const names = [...notReached(session)];
+  if (names.length === 0) return [];
+  const words = names.map((name) => session.labels.of(name)).join("; ");
+  return [{ step: names[0], title: phrase("Not reached"), words, kind: "look" }];
+}
+
 /** @param {VisitSession} session @param {any} step @returns {Concern[]} */
 function ofRules(session, step) {
+  if (notReached(session).has(step.id)) return [];
   return step.rules.flatMap((/** @type {any} */ rule) => {
     const judged = session.judgement.rules[`${step.id}.${rule.id}`];
     if (!judged || rule.weight === "information" || !WORRYING.has(judged.verdict)) return [];
@@ -99,6 +109,6 @@ export function concerns(session) {
     ...ofStatements(session, step),
     ...ofDefects(session, step),
   ]);
-  found.push(...plateConcerns(session));
+  found.push(...ofNotReached(session), ...plateConcerns(session));
   return [...found.filter((one) => one.kind === "blocks"), ...found.filter((one) => one.kind !== "blocks")];
 }

@@ -3,7 +3,7 @@ import { phrase, phrases } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 import { drawnPicture } from "./drawn.js";
 import { make } from "./element.js";
-import { stateOf, stepAddress } from "./progress.js";
+import { notReached, stateOf, stepAddress } from "./progress.js";
 import { verdictMark } from "./verdict.js";
 import { moment } from "./words.js";
 
@@ -49,6 +49,13 @@ function folded(session, step, entered) {
   return make("details", { class: "entered", "data-step": step.id, open: !hasPassed }, words, facts);
 }
 
+/** What was not reached lacks everything, so that is said at once. @param {VisitSession} session @param {any} step @param {any[]} left */
+function lacking(session, step, left) {
+  if (notReached(session).has(step.id)) return make("p", { class: "lacking" }, phrase("Not reached"));
+  if (left.length === 0 || stateOf(session, step) === "not_done") return null;
+  return make("p", { class: "lacking" }, phrase("Not entered: {left}.", { left: left.map((entry) => entry.label).join("; ") }));
+}
+
 /**
  * A step on the review page: state, verdict, its entries, and the way back to change them.
  * @param {VisitSession} session
@@ -72,7 +79,7 @@ export function stepInShort(session, step) {
     make("div", { class: "row" }, make("h3", {}, step.title), change),
     make("p", { class: "row" }, make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word), verdictMark(verdict)),
     folded(session, step, entered),
-    left.length ? make("p", { class: "lacking" }, phrase("Not entered: {left}.", { left: left.map((/** @type {any} */ entry) => entry.label).join("; ") })) : null,
+    lacking(session, step, left),
     ...notes(session, step),
   );
 }

@@ -30,6 +30,7 @@ export function stateWords(session, step) {
   const judged = session.judgement.steps[step.id];
   const statement = session.case.steps[step.id] ?? {};
   const reasons = (/** @type {string[]} */ needed) => needed.map((one) => because(session, step, one)).join(" ");
+  if (judged.state === "not_done") return phrase("Could not be done. Reason: {reason}", { reason: statement.not_done?.reason ?? "" });
   if (judged.state === "held") return phrase("Held: {reasons}", { reasons: reasons(judged.held_by) });
   if (judged.state === "waiting") return phrase("Waits: {reasons}", { reasons: reasons(judged.unmet) });
   if (judged.state === "recheck") {

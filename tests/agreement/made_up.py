@@ -242,6 +242,8 @@ class MakeUp:
                 mine["override"] = self.chance.choice(REASONS)
             if self.chance.random() < 0.1:
                 mine["not_applicable"] = self.chance.choice(REASONS)
+            if self.chance.random() < 0.05:
+                mine["not_done"] = self.chance.choice(REASONS)
         return said
 
     def confirmed(self, case: dict[str, Any]) -> dict[str, Any]:

@@ -37,9 +37,17 @@ def test_every_verdict_and_state_of_the_contract_has_a_word_and_a_meaning():
         "instrument_not_good_enough",
         "no_valid_setting",
     }
-    assert {"held", "waiting", "open", "done", "recheck", "not_applicable", "incomplete", "complete"} == set(
-        STATES
-    )
+    assert set(STATES) == {
+        "held",
+        "waiting",
+        "open",
+        "done",
+        "recheck",
+        "not_done",
+        "not_applicable",
+        "incomplete",
+        "complete",
+    }
     assert all(one["word"] and one["meaning"].endswith(".") for one in [*VERDICTS.values(), *STATES.values()])
 
 

@@ -1,4 +1,4 @@
-"""What open defects mean for a step and for the record."""
+"""What open defects, and steps that could not be done, mean for a step and for the record."""
 
 import pytest
 
@@ -97,3 +97,48 @@ def test_of_two_versions_of_a_defect_the_worse_open_one_counts():
     assert result["basis"]["first#defect"] == [["a", "b"]]
     both["conflict"][1]["closed"] = "Tightened."
     assert judged(both)["steps"]["first"]["defects"] == []
+
+
+# ---- what could not be done
+
+
+def test_work_that_cannot_go_on_ends_in_a_complete_record_that_fails():
+    said = {"first": {"not_done": {"reason": "No earth at the socket."}}}
+    result = judge(PROCEDURE, case(entries=GOOD, steps=said))
+    assert (result["steps"]["first"]["state"], result["steps"]["first"]["verdict"]) == (
+        "not_done",
+        "not_measured",
+    )
+    assert (result["record"]["state"], result["record"]["verdict"]) == ("complete", "fail")
+    assert [(one["code"], one["step"]) for one in result["record"]["blocking"]] == [
+        ("step_not_done", "first"),
+        ("step_not_reached", "second"),
+        ("step_not_reached", "third"),
+    ]
+
+
+def test_what_does_not_wait_for_a_step_that_could_not_be_done_is_still_to_be_done():
+    steps = judge(PROCEDURE, case(entries=GOOD))["steps"]
+    said = {
+        "first": {"done": {"seen": steps["first"]["basis"]}},
+        "third": {"not_done": {"reason": "No sensor."}},
+    }
+    before = judge(PROCEDURE, case(entries=GOOD, steps=said))["record"]
+    assert before["state"] == "incomplete"
+    assert {"code": "step_open", "step": "second"} in before["blocking"]
+    said["second"] = {"done": {"seen": steps["second"]["basis"]}}
+    after = judge(PROCEDURE, case(entries=GOOD, steps=said))["record"]
+    assert (after["state"], after["verdict"]) == ("complete", "fail")
+    assert after["blocking"] == [{"code": "step_not_done", "step": "third"}]
+
+
+def test_what_failed_and_could_not_be_put_right_still_says_that_it_failed():
+    undone = {"third": {"not_done": {"reason": "The spare part is ordered."}}}
+    result = judged(defect("safety"), step="third", said=undone)
+    assert result["steps"]["third"]["verdict"] == "fail"
+    assert result["record"]["state"] == "complete"
+    assert [one["code"] for one in result["record"]["blocking"] if one["step"] == "third"] == [
+        "defect_unsafe",
+        "step_failed",
+        "step_not_done",
+    ]

@@ -261,6 +261,9 @@ def remarks(reading: Reading, name: str, judged: dict[str, Any]) -> list[str]:
     if said.get("not_applicable"):
         reason = said["not_applicable"]["reason"]
         lines.append(_("Marked as not applicable. Reason: {reason}", reason=reason))
+    if said.get("not_done"):
+        reason = said["not_done"]["reason"]
+        lines.append(_("Could not be done. Reason: {reason}", reason=reason))
     if judged.get("state") == "recheck":
         lines.append(_("To be checked again: a value it rested on was changed after the step was done."))
     lines += [_("Note: {text}", text=note["value"]) for note in reading.case["notes"].get(name, [])]

@@ -125,7 +125,7 @@ HLC = Text("a hybrid logical time", 64, INSTANT_PATTERN + r"-[0-9a-f]{4}-[A-Za-z
 FIELD = Text(
     "the name of an entry",
     120,
-    r"(?!baseline[.])[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*|#(done|override|not_applicable|note|defect))",
+    r"(?!baseline[.])[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*|#(done|override|not_applicable|not_done|note|defect))",
 )
 REASON = ({"code": KEY, "text": SENTENCE}, type(None))
 

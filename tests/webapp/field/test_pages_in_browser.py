@@ -42,7 +42,7 @@ def test_a_unit_is_found_by_the_code_on_its_label_and_a_visit_started(installer,
     page.get_by_label("Unit", exact=True).fill("p3kn 473j")
     expect(page.get_by_text("one unit found.")).to_be_visible()
     page.get_by_role("button", name="Trace analysis unit").click()
-    expect(page.get_by_text("0 of 20 steps done")).to_be_visible()
+    expect(page.get_by_text("0 of 22 steps done")).to_be_visible()
     expect(page.get_by_role("link", name="Continue: Survey")).to_be_visible()
 
 
@@ -305,12 +305,17 @@ def test_a_hold_offers_no_way_round_it_but_a_place_for_why_it_could_not_be_done(
     expect(page.get_by_text("Go on although this waits")).to_have_count(0)
     page.get_by_text("This step could not be done").click()
     page.get_by_label("Why it could not be done").fill("The tester's battery is flat")
-    page.get_by_role("button", name="Put it on the list, with this reason").click()
-    listed = page.locator(".defect")
-    expect(listed).to_contain_text("Could not be done: The tester's battery is flat")
-    expect(listed).to_contain_text("To be put right by Tamsin Orrel")
-    [event] = events(page, visit, "earthing#defect")
-    assert (event["content"]["severity"], installer.state()) == ("major", "Held")
+    page.get_by_role("button", name="It could not be done, for this reason").click()
+    expect(page.locator('[data-part="state"]')).to_contain_text("Reason: The tester's battery is flat")
+    [event] = events(page, visit, "earthing#not_done")
+    assert (event["content"]["reason"], installer.state()) == (
+        "The tester's battery is flat",
+        "Could not be done",
+    )
+    expect(page.get_by_role("button", name="Mark this step done")).to_be_hidden()
+    page.get_by_role("button", name="Take back").click()
+    expect(page.get_by_text("This step could not be done")).to_be_visible()
+    assert installer.state() == "Held"
 
 
 def test_a_step_that_only_waits_can_be_gone_on_with_for_a_reason(installer, visit):

@@ -35,6 +35,28 @@ def test_the_review_puts_first_what_blocks_and_cannot_be_signed_before(installer
     expect(page.get_by_text("It can be signed when nothing blocks it any more")).to_be_visible()
 
 
+NOT_DONE = """async ([visit, steps]) => {
+  const { addEvent } = await import("/static/record/events.js");
+  const content = { reason: "No earth here" };
+  for (const step of steps) await addEvent({ visit, field: `${step}#not_done`, content });
+}"""
+
+
+def test_work_that_cannot_go_on_can_be_signed_as_failed(installer, visit):
+    page = installer.page
+    page.evaluate(NOT_DONE, [visit, ["survey", "isolator", "access", "sanitising_preparation"]])
+    installer.open_review(visit)
+    expect(
+        page.get_by_text("Not everything could be done: the record can be signed as it is")
+    ).to_be_visible()
+    expect(
+        page.locator(".list > li").filter(has_text="Could not be done. Reason: No earth here")
+    ).to_have_count(4)
+    expect(page.locator(".list > li").filter(has_text="Not reached")).to_have_count(1)
+    expect(page.get_by_text("Blocks", exact=True)).to_have_count(0)
+    expect(page.get_by_text("Not entered:")).to_have_count(0)
+
+
 def test_a_signed_record_is_closed(installer, visit):
     fill_earthing(installer, "0,17")
     page = installer.page
