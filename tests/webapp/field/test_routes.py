@@ -66,6 +66,14 @@ def test_a_step_shows_its_cautions_before_its_first_input(client):
                 assert text.index(str(escape(line))) < text.index("<form"), (step["id"], line)
 
 
+def test_what_matters_most_of_a_caution_is_never_folded_away(client):
+    cautions = load("commissioning")["cautions"]
+    for step in STEPS:
+        page = parsed(client.get(f"/field/{SLUG}/{step['id']}"))
+        shown = [one.text for one in page.iter("span") if one.get("class") == "first"]
+        assert shown == [cautions[name]["lines"][0] for name in step["cautions"]], step["id"]
+
+
 def test_every_step_where_somebody_may_be_hurt_has_cautions():
     harmless = {"access", "consumables", "defects", "next_service", "feed"}
     assert {step["id"] for step in STEPS if not step["cautions"]} <= harmless
