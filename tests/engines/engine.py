@@ -8,6 +8,9 @@ import time
 from contextlib import contextmanager
 
 PATIENCE = 30  # seconds, for a machine that runs other tests at the same time
+PLACE = """const element = document.querySelector(arguments[0]);
+element?.scrollIntoView({ block: "center" });
+return element && !element.disabled ? JSON.stringify(element.getBoundingClientRect()) : null;"""
 TEXT = "return (document.body?.innerText ?? '').replaceAll('\\u00a0', ' ')"
 
 
@@ -51,8 +54,18 @@ class Engine:
     def type(self, css, text):
         self.until(lambda: self.element(css).send_keys(text) or True, f"typing into {css}")
 
-    def press(self, css):
+    def press(self, css, effect=None):
+        """Press it, once more while the page does not show the ``effect``: what moves under a finger is missed."""
+        self.until(lambda: self.is_at_rest(css), f"{css} at rest")
         self.until(lambda: self.element(css).click() or True, f"pressing {css}")
+        if effect:
+            self.until(lambda: effect() or self.element(css).click(), f"the effect of pressing {css}")
+
+    def is_at_rest(self, css):
+        """In the middle of the screen, not disabled, and still in the same place a moment later."""
+        before = self.driver.execute_script(PLACE, css)
+        time.sleep(0.1)
+        return before is not None and before == self.driver.execute_script(PLACE, css)
 
     def value(self, css):
         return self.script(f"return document.querySelector({css!r})?.value ?? null")

@@ -68,8 +68,8 @@ class Marionette:
     def navigate(self, address):
         self.command("WebDriver:Navigate", url=address)
 
-    def execute_script(self, body):
-        return self.command("WebDriver:ExecuteScript", script=body, args=[])["value"]
+    def execute_script(self, body, *arguments):
+        return self.command("WebDriver:ExecuteScript", script=body, args=list(arguments))["value"]
 
     def find_element(self, using, value):
         found = self.command("WebDriver:FindElement", using=using, value=value)
