@@ -55,7 +55,7 @@ class Engine:
         self.until(lambda: self.element(css).send_keys(text) or True, f"typing into {css}")
 
     def press(self, css, effect=None):
-        """Press it, once more while the page does not show the ``effect``: what moves under a finger is missed."""
+        """Press it; again while there is no ``effect``, because what moves under a finger is missed."""
         self.until(lambda: self.is_at_rest(css), f"{css} at rest")
         self.until(lambda: self.element(css).click() or True, f"pressing {css}")
         if effect:
