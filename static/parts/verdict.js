@@ -34,7 +34,8 @@ function limitWords(rule, judged) {
   if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(expanded, unit, 2)}` : ""}.`);
   if (limit && judged.verdict !== "no_valid_setting") words.push(phrase("Limit: {limit}.", { limit }));
   const passes = limits(accept_lower, accept_upper, unit, false);
-  if (passes && (accept_lower !== lower || accept_upper !== upper)) words.push(phrase("With the uncertainty counted, {passes} passes.", { passes }));
+  const isInterval = judged.verdict !== "instrument_not_good_enough"; // its ends have crossed, which is said below
+  if (isInterval && passes && (accept_lower !== lower || accept_upper !== upper)) words.push(phrase("With the uncertainty counted, {passes} passes.", { passes }));
   if (margin !== null && margin !== undefined) {
     words.push(margin >= 0 ? phrase("{distance} to spare.", { distance: distance(margin, unit) }) : phrase("Missed by {distance}.", { distance: distance(-margin, unit) }));
   }
