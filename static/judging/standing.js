@@ -13,7 +13,7 @@ const WORST_FIRST = [
   "conditional_pass",
   "pass",
 ];
-const FAILED = WORST_FIRST.slice(0, 4);
+export const FAILED = WORST_FIRST.slice(0, 4);
 const MET_WITHOUT_HOLD = ["pass", "conditional_pass", "pending"];
 /** Defects that count while they are open; minor ones are only listed. */
 const COUNTED = ["safety", "major"];

@@ -1,3 +1,4 @@
+import { FAILED } from "../judging/standing.js";
 import { phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { stateWords } from "./state-words.js";
@@ -5,7 +6,6 @@ import { moment } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
-const FAILED = new Set(["fail", "no_valid_setting", "instrument_not_good_enough", "conditional_fail"]);
 /** The server takes no longer text. */
 const LONGEST = 4000;
 
@@ -79,7 +79,7 @@ function couldNotBeDone(field, session) {
 /** Whatever has not passed may turn out to be impossible. @param {any} step @param {VisitSession} session */
 function mayBeUndone(step, session) {
   const { state, verdict } = session.judgement.steps[step.id];
-  return session.open && state !== "not_applicable" && (state !== "done" || FAILED.has(verdict));
+  return session.open && state !== "not_applicable" && (state !== "done" || FAILED.includes(verdict));
 }
 
 /**

@@ -13,12 +13,12 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from datetime import UTC, datetime
 from functools import partial
 from multiprocessing import get_context, parent_process
 from pathlib import Path
 
 from checks.catalogue import FORMULAS
+from webapp.current import utc_now
 from webapp.receiving.examined import Examined, Examining, KnownProcedures, examine_each
 from webapp.store.connection import Connection
 from webapp.store.devices import Devices
@@ -137,10 +137,6 @@ def end_with_parent() -> None:
     if parent is not None:
         parent.join()
         os._exit(0)
-
-
-def utc_now() -> datetime:
-    return datetime.now(UTC)
 
 
 def compile_formulas() -> None:
