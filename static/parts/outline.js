@@ -3,6 +3,9 @@ import { awaitingResult, progress, stateOf, stepsInOrder } from "./progress.js";
 
 const PAUSE = 1_000;
 
+/** What is over: nobody can do it, and it keeps nobody from signing. */
+const ENDED = ["step_not_done", "step_not_reached"];
+
 const named = (/** @type {any} */ { id, title }) => ({ id, title });
 
 /** @param {Case} judged */
@@ -35,7 +38,7 @@ export function outlineOf(judged) {
     settled,
     next: next && named(next),
     results: awaitingResult(judged).map(named),
-    blocking: judged.judgement.record.blocking.length,
+    blocking: judged.judgement.record.blocking.filter((/** @type {any} */ one) => !ENDED.includes(one.code)).length,
     conflicts: conflictsIn(judged.case),
     stops: stopsIn(judged),
   };
