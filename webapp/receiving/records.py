@@ -1,7 +1,7 @@
 """A signed record: verified by itself, then against everything that the server knows."""
 
 import logging
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -73,9 +73,16 @@ def receive_records(
         sent = records[len(answers) : len(answers) + len(some)]
         with store.transaction():
             known = Known(store)
+            known.look_up_records(acceptable(some))
             pairs = zip(some, sent, strict=True)
             answers += [settle_apart(known, found, one, person, place) for found, one in pairs]
     return answers
+
+
+def acceptable(some: Iterable[Examined | None]) -> dict[str, Mapping[str, Any]]:
+    """The contents of those that are valid by themselves, by identity."""
+    results = [one.result for one in some if one is not None and one.result.valid]
+    return {one.sha256: one.content for one in results if one.sha256 and one.content is not None}
 
 
 def examining_here(store: Store) -> Examining:
@@ -96,6 +103,7 @@ def settle_apart(
     except Unavailable:  # the same will befall the others
         raise
     except Exception:
+        known.forget()
         if not known.store.in_transaction:  # nor is anything kept of those before it
             raise
         log.exception("Record %s could not be taken in", examined.result.sha256)
@@ -105,7 +113,7 @@ def settle_apart(
 def settle(known: Known, examined: Examined, sent: Sent, person: Person, place: Place | None) -> Answer:
     """Within a transaction: what becomes of a record that was looked at by itself."""
     store, result = known.store, examined.result
-    kept = store.records.find(result.sha256) if result.sha256 else None
+    kept = known.record(result.sha256) if result.sha256 else None
     if kept is not None:
         return Answer(kept.sha256, state_for_phone(kept), kept.reasons)
     new: list[NewEvent] = []
@@ -116,12 +124,16 @@ def settle(known: Known, examined: Examined, sent: Sent, person: Person, place: 
         result = result.also(unconfirmed(store, result.sha256, person.id, sent.assertion, place))
     if result.content is None or result.sha256 is None or not result.valid:
         visit = result.content["visit"] if result.content else None
+        if visit:
+            known.changed(visit)
         return quarantine(store, "record", sent.text, person, result, visit)
     notes = [*formulas_remarks(result.judged), *remarks(known, result.content)]
-    # The phone sends its entries first, but a record that overtook them must not stand without them.
-    store.events.add(new)
     record = store.records.keep(result.sha256, result.content, sent.text, notes)
     store.listing.add(record, list(examined.awaited))
+    # The phone sends its entries first, but a record that overtook them must not stand without them. They
+    # come when the visit is signed already: those of a visit that is open would be counted for its phone.
+    store.events.add(new)
+    known.kept(record, new)
     store.audit.add("record_received", person=result.content["signer"]["id"], subject=record.sha256)
     keep_confirmation(store, record.sha256, sent.assertion)
     return Answer(record.sha256, record.state, record.reasons)
@@ -147,7 +159,7 @@ def unfit(
         return finding_of(
             "signer_differs", "The record was signed by somebody else than who sent it.", "signer.id"
         )
-    visit = known.store.visits.find(content["visit"])  # the record before it may just have changed it
+    visit = known.visit(content["visit"])
     if visit is None:
         return finding_of("visit_unknown", "The visit of this record is not known here.", "visit")
     known.look_up(ids_of(content["events"]))

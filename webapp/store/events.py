@@ -104,9 +104,13 @@ class Events(Table[StoredEvent]):
 
 def merge(db: Database, events: Iterable[tuple[str, str]]) -> None:
     """Give each event, named by visit and id, the next place in its visit."""
-    sql = """insert into merged_events select :visit, coalesce(max(sequence), 0) + 1, :event
-        from merged_events where visit = :visit"""
-    db.conn.executemany(sql, [{"visit": visit, "event": event} for visit, event in events])
+    sql = "select coalesce(max(sequence), 0) as last from merged_events where visit = ?"
+    last: dict[str, int] = {}
+    merged = []
+    for visit, event in events:
+        last[visit] = 1 + (last[visit] if visit in last else rows(db, sql, [visit])[0]["last"])
+        merged.append({"visit": visit, "sequence": last[visit], "event": event})
+    insert(db, "merged_events", *merged)
 
 
 def row_of(event: NewEvent, received_at: str) -> dict[str, Any]:

@@ -68,7 +68,7 @@ class Undo(Exception):  # noqa: N818
     """Ends a transaction whose result is only looked at."""
 
 
-# A visit or unit that nothing was signed for may have no row: that reads as these.
+# A visit that nothing was signed for, and a unit that nothing was accepted for, may have no row: as these.
 NOTHING_SIGNED = {
     "visit_states": ("draft", None, None, None),
     "unit_states": ("not_commissioned", None, None, None, "[]", None, None, "[]"),
@@ -130,8 +130,6 @@ class Listing(Search):
         with self.connection.join() as db:
             self._put_visit(db, record.visit, visit_state([record], []))
             self._put_record(db, record, awaited)
-            sql = "insert or ignore into unit_states (unit, state, conditions) values (?, ?, '[]')"
-            db.conn.execute(sql, [record.unit, NOTHING_SIGNED["unit_states"][0]])
 
     def refresh(self, visit: str, unit: str) -> None:
         """After a document about them came."""
@@ -170,9 +168,12 @@ class Listing(Search):
         return awaited_results(content, procedure) if procedure else []
 
     def _refresh_unit(self, db: Database, unit: str) -> None:
-        row = self._accepted(db, unit) or {"state": "not_commissioned", "conditions": "[]"}
-        row["baseline"] = self.baselines.following(unit)
-        upsert(db, "unit_states", "unit", {"unit": unit, **row})
+        row = self._accepted(db, unit)
+        if row is None:
+            db.conn.execute("delete from unit_states where unit = ?", [unit])
+        else:
+            row["baseline"] = self.baselines.following(unit)
+            upsert(db, "unit_states", "unit", {"unit": unit, **row})
 
     def _accepted(self, db: Database, unit: str) -> dict[str, Any] | None:
         sql = """select d.*, listed.awaited, back.received_at as reopened_at from decisions d

@@ -75,7 +75,7 @@ def test_rebuilding_gives_what_was_there(store: Store, accepted: Record, unit: U
 def test_a_unit_without_a_record_is_not_commissioned(store: Store, unit: Unit) -> None:
     assert store.listing.unit_state(unit.id).state == "not_commissioned"
     store.listing.rebuild()
-    assert store.listing.unit_states()[unit.id].state == "not_commissioned"
+    assert store.listing.unit_state(unit.id).state == "not_commissioned"
 
 
 def test_search_finds_by_any_part_and_takes_signs_literally(store: Store, accepted: Record) -> None:

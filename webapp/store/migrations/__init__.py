@@ -14,6 +14,7 @@ from webapp.store.migrations import first  # noqa: F401
 from webapp.store.migrations import people  # noqa: F401
 from webapp.store.migrations import lists  # noqa: F401
 from webapp.store.migrations import phones  # noqa: F401
+from webapp.store.migrations import arrivals  # noqa: F401
 
 # isort: on
 from webapp.store.migrations.registry import APPEND_ONLY, MIGRATIONS

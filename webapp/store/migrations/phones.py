@@ -46,6 +46,20 @@ def m0015_entries_under_way(db: Database) -> None:
 
 KEPT_NUMBERS = 100_000
 NUMBER = "(select max(number) from news_numbers)"
+UNIT_CHANGED = "when (old.record, old.baseline) is not (new.record, new.baseline)"
+VISIT_CHANGED = "when (old.state, old.record, old.returned) is not (new.state, new.record, new.returned)"
+
+# A change of a table, whose news it is, and when.
+NUMBERED = (
+    ("units", "insert", "unit", "new.id", ""),
+    ("units", "update", "unit", "new.id", ""),
+    ("unit_states", "insert", "unit", "new.unit", ""),
+    ("unit_states", "delete", "unit", "old.unit", ""),
+    ("unit_states", "update", "unit", "new.unit", UNIT_CHANGED),
+    ("visit_states", "insert", "visit", "new.visit", ""),
+    ("visit_states", "delete", "visit", "old.visit", ""),
+    ("visit_states", "update", "visit", "new.visit", VISIT_CHANGED),
+)
 
 
 # A phone that has been told everything up to a number asks for what came after it. The word beside each
@@ -64,19 +78,11 @@ def m0016_news_by_number(db: Database) -> None:
         "insert into unit_news select id, row_number() over (order by name, id) from units",
         "insert into visit_news select id, (select max(number) from news_numbers) from visits",
     )
-    numbered(db, "units", "insert", "unit", "new.id")
-    numbered(db, "units", "update", "unit", "new.id")
-    numbered(db, "unit_states", "insert", "unit", "new.unit")
-    numbered(db, "unit_states", "delete", "unit", "old.unit")
-    changed = "when (old.record, old.baseline) is not (new.record, new.baseline)"
-    numbered(db, "unit_states", "update", "unit", "new.unit", changed)
-    numbered(db, "visit_states", "insert", "visit", "new.visit")
-    numbered(db, "visit_states", "delete", "visit", "old.visit")
-    changed = "when (old.state, old.record, old.returned) is not (new.state, new.record, new.returned)"
-    numbered(db, "visit_states", "update", "visit", "new.visit", changed)
+    for change in NUMBERED:
+        numbered(db, *change)
 
 
-def numbered(db: Database, table: str, change: str, thing: str, key: str, when: str = "") -> None:
+def numbered(db: Database, table: str, change: str, thing: str, key: str, when: str) -> None:
     """Give the thing the next number with each ``change`` of ``table``."""
     db.execute(
         f"""create trigger {table}_{change}_is_numbered after {change} on {table} {when} begin
