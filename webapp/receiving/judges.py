@@ -10,10 +10,12 @@ import os
 import signal
 import threading
 import time
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from functools import partial
+from itertools import chain
 from multiprocessing import get_context, parent_process
 from pathlib import Path
 
@@ -28,6 +30,8 @@ log = logging.getLogger(__name__)
 
 WORTH_IT = 32 * 1024
 """Characters below which records are judged faster where they came in."""
+
+SHARES = 3  # of the records of one call, for each process
 
 TRY_AGAIN_AFTER = 60.0  # seconds, once processes could not be had or died
 
@@ -44,22 +48,32 @@ class Judges:
         self._lock = threading.Lock()
 
     def examine(self, texts: Sequence[str], received_at: str) -> Iterator[list[Examined | None]]:
-        """See :data:`webapp.receiving.examined.Examining`; the first can be kept while others are judged."""
+        """See :data:`webapp.receiving.examined.Examining`; the first can be kept while others are judged.
+
+        What is ready at the same time comes together, so that one commit can keep it.
+        """
         pool = self._started() if sum(map(len, texts)) >= WORTH_IT else None
         if pool is None:
             yield from self._here(texts, received_at)
             return
-        shares = shared_out(texts, 2 * self.processes)
-        for share, work in [(share, self._submit(pool, share, received_at)) for share in shares]:
-            try:
-                found = work.result() if work else None
-            except (BrokenProcessPool, OSError, RuntimeError) as error:
-                self._give_up(pool, error)
-                found = None
-            if found is None:
-                yield from self._here(share, received_at)
-            else:
-                yield found
+        shares = shared_out(texts, SHARES * self.processes)
+        waiting = deque((share, self._submit(pool, share, received_at)) for share in shares)
+        while waiting:
+            found: list[Examined | None] = []
+            while waiting and (not found or is_done(waiting[0][1])):
+                share, work = waiting.popleft()
+                found += self._result(pool, work) or chain(*self._here(share, received_at))
+            yield found
+
+    def _result(
+        self, pool: ProcessPoolExecutor, work: "Future[list[Examined | None]] | None"
+    ) -> list[Examined | None] | None:
+        """What a judge found, None if it died."""
+        try:
+            return work.result() if work else None
+        except (BrokenProcessPool, OSError, RuntimeError) as error:
+            self._give_up(pool, error)
+            return None
 
     def _submit(
         self, pool: ProcessPoolExecutor, share: list[str], received_at: str
@@ -101,6 +115,10 @@ class Judges:
                 self._pool = None
                 self._not_before = time.monotonic() + TRY_AGAIN_AFTER
         pool.shutdown(wait=False, cancel_futures=True)
+
+
+def is_done(work: "Future[list[Examined | None]] | None") -> bool:
+    return work is not None and work.done()
 
 
 def shared_out(texts: Sequence[str], shares: int) -> list[list[str]]:

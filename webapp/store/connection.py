@@ -12,9 +12,17 @@ from webapp.store.errors import Unavailable
 
 WAIT_FOR_ANOTHER_PROCESS = 10_000  # milliseconds
 
+PAGES_OF_LOG = 8000
+"""Pages (32 MB) of the write-ahead log before they are copied into the database.
+
+With SQLite's thousand, two hundred records that come in would wait for a copy several times; the pages that
+all of them change are copied once for all.
+"""
+
 PRAGMAS = (
     "journal_mode = WAL",
     "synchronous = FULL",  # not kept in the file: each connection has to say it
+    f"wal_autocheckpoint = {PAGES_OF_LOG}",
     "foreign_keys = ON",  # off by default in SQLite, and per connection
     f"busy_timeout = {WAIT_FOR_ANOTHER_PROCESS}",
     "trusted_schema = OFF",
