@@ -3,6 +3,7 @@
 import logging
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Any
 
 from webapp.signing import Verification, verify_record
@@ -57,6 +58,7 @@ def examine_each(
 ) -> list[Examined | None]:
     """One after the other; one that fails is logged and spoils no other."""
     found: list[Examined | None] = []
+    device = cache(device)  # asked once more when the records are kept: it may be revoked meanwhile
     for text in texts:
         try:
             found.append(examine(text, device, procedures, received_at))

@@ -2,23 +2,25 @@
 
 import hashlib
 import json
+import math
 import re
 from typing import Any
 
+import orjson
 import rfc8785
 
 DEEPEST = 40
 LARGEST_WHOLE_NUMBER = 2**53 - 1  # what a JavaScript number holds exactly
 PLAIN = frozenset({str, bool, type(None)})
 TEXTS = {str}
-# How a number ends that Python writes otherwise: 2.0 for 2, 5e-05 for 0.00005, 1e+16 for 10000000000000000.
+# How a number ends that orjson writes otherwise: 2.0 for 2, 1e+16 for 10000000000000000, 5e-6 for 0.000005.
 # One for each letter it begins with, which a search then skips to.
-ODD_ENDS = tuple(map(re.compile, (r"\.0(?=[,\]}])", r"e[-+][0-9]+(?=[,\]}])")))
-NUMBER = re.compile(r"-?[0-9]+(?:\.[0-9]+)?(?:e[-+][0-9]+)?")
+ODD_ENDS = tuple(map(re.compile, (rb"\.0(?=[,\]}])", rb"e(?:\+1[6-9]|\+20|-6)(?=[,\]}])")))
+NUMBER = re.compile(rb"-?[0-9]+(?:\.[0-9]+)?(?:e[-+][0-9]+)?")
+IN_A_NUMBER = frozenset(b"0123456789.-")
+BEFORE_A_NUMBER = frozenset(b":,[")
+FIRST_OF_FOUR = 0xF0  # begins what UTF-8 writes in four bytes, and UTF-16 as a pair
 CONTAINERS = (dict, list)
-WRITE = json.JSONEncoder(
-    ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"), check_circular=False
-).encode
 
 
 class NotCanonical(ValueError):  # noqa: N818 - says what the bytes are
@@ -34,41 +36,40 @@ def canonical(value: Any) -> bytes:
 
 
 def _at_once(value: Any) -> bytes | None:
-    """The canonical bytes by the encoder of the standard library, ten times faster; None where it may differ.
+    """The canonical bytes by an encoder that is a hundred times faster; None where they may differ.
 
-    It writes numbers as Python does and sorts names by code points instead of UTF-16 units. Both come to the
-    same but for odd numbers (RFC 8785, 3.2.2.3), which are written anew, and rare characters (3.2.3).
+    It sorts names by code points instead of UTF-16 units (RFC 8785, 3.2.3), which is the same but for rare
+    characters, and writes some numbers otherwise (3.2.2.3), which are written anew.
     """
     odd, _ = _odd_numbers(value)
-    text = None if odd is None else _written(value, odd)
-    return None if text is None else text.encode()
+    return None if odd is None else _written(value, odd)
 
 
-def _written(value: Any, odd: int) -> str | None:
-    """The canonical text of a value with so many odd numbers; None where it may differ."""
-    text = WRITE(value)
+def _written(value: Any, odd: int) -> bytes | None:
+    """The canonical bytes of a value with so many odd numbers; None where they may differ."""
+    text = orjson.dumps(value, option=orjson.OPT_SORT_KEYS)
     if odd:
         text, found = _rewritten(text)
         if found != odd:  # something in a text looks like such a number
             return None
-    return text if text.isascii() or len(text.encode("utf-16-le")) == 2 * len(text) else None
+    return text if text.isascii() or max(text) < FIRST_OF_FOUR else None
 
 
-def _rewritten(text: str) -> tuple[str, int]:
+def _rewritten(text: bytes) -> tuple[bytes, int]:
     """The text with its odd numbers as RFC 8785 has them, and how many they are."""
     parts, after = [], 0
     for start, end in sorted(at.span() for ends in ODD_ENDS for at in ends.finditer(text)):
         first = start
-        while text[first - 1] in "0123456789.-":
+        while text[first - 1] in IN_A_NUMBER:
             first -= 1
-        if text[first - 1] in ":,[" and NUMBER.fullmatch(text, first, end):
-            parts += [text[after:first], rfc8785.dumps(float(text[first:end])).decode()]
+        if text[first - 1] in BEFORE_A_NUMBER and NUMBER.fullmatch(text, first, end):
+            parts += [text[after:first], rfc8785.dumps(float(text[first:end]))]
             after = end
-    return "".join([*parts, text[after:]]), len(parts) // 2
+    return b"".join([*parts, text[after:]]), len(parts) // 2
 
 
 def _odd_numbers(value: Any) -> tuple[int | None, int]:
-    """How many numbers Python and JavaScript write differently, and how deep the value is nested.
+    """How many numbers orjson and JavaScript write differently, and how deep the value is nested.
 
     None numbers if anything is not plain JSON.
     """
@@ -87,8 +88,9 @@ def _odd_numbers(value: Any) -> tuple[int | None, int]:
                 inner += one.values()
             elif kind is list:
                 inner += one
-            elif kind is float:
-                odd += one.is_integer() or not 1e-4 <= abs(one) < 1e16
+            elif kind is float and math.isfinite(one):
+                size = abs(one)
+                odd += (size < 1e21 and one.is_integer()) or 1e-6 <= size < 1e-5
             elif not _is_exact(one):
                 return None, depth
         level = inner
@@ -139,15 +141,13 @@ def parse_canonical(data: bytes) -> Any:
 def _parse_at_once(data: bytes) -> tuple[bool, Any]:
     """Whether the bytes are canonical beyond doubt, and their value; the strict reading says the rest.
 
-    Nothing is watched while it is read: a doubled name would be missing from what is written, and what only
-    Python takes for a number is not plain JSON.
+    Nothing is watched while it is read: a doubled name would be missing from what is written.
     """
     try:
-        text = data.decode("utf-8")
-        value = json.loads(text)
+        value = orjson.loads(data)
         odd, depth = _odd_numbers(value)
-        good = odd is not None and depth <= DEEPEST and _written(value, odd) == text
-    except (ValueError, OverflowError, RecursionError):
+        good = odd is not None and depth <= DEEPEST and _written(value, odd) == data
+    except (ValueError, TypeError, RecursionError):
         return False, None
     return good, value
 

@@ -110,6 +110,7 @@ def test_canonical_bytes_read_back_to_the_same_bytes(value: object) -> None:
 @given(values)
 @example({"\U0001f600": 1, "\ufb33": 2})  # sorted the other way round by code points
 @example({"looks like numbers": [":2.0,", "[1e-07]", "2.0"], "is one": 1e-07, "text": ",1e+22]"})
+@example({"x": [":5e-6,", "[1e+16]", "5e-6"], "y": [5e-6, 1e20, 1e21, 1e17, -9.9e-6, 1e-6, 9.9e-7]})
 @example([1e-5, 1.5e-7, 1e15, 1e16, 1e21, 2.0, -0.0, 0.1, '\u2028\x7f\x1f"\\/', [], {}, (1, 2)])
 def test_the_bytes_are_those_of_a_library_of_its_own(value: object) -> None:
     assert canonical(value) == rfc8785.dumps(value)
