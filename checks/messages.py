@@ -6,11 +6,13 @@ import json
 import re
 import tomllib
 from collections.abc import Mapping
-from decimal import Decimal
+from decimal import ROUND_CEILING, Decimal
 from pathlib import Path
 from typing import Any
 
+from checks.rounding import AGREED, EXACT, told
 from checks.translation import Say, english
+from checks.units import unit_label
 
 _TABLE = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
 
@@ -35,6 +37,7 @@ _JAVASCRIPT = """\
 // Generated from checks/messages.toml by checks.generate: change that, then run `python -m checks.generate`.
 
 import {{ decimal, phrase }} from "../language/phrase.js";
+import {{ unitLabel }} from "./units.js";
 
 export let VERDICTS = {verdicts};
 
@@ -60,7 +63,7 @@ export function sentence(code, details = {{}}) {{
   for (const text of SENTENCES[code] ?? []) {{
     const names = [...text.matchAll(/\\{{(\\w+)\\}}/g)].map((found) => found[1]);
     if (names.every((name) => isKnown(details[name]))) {{
-      const filled = text.replace(/\\{{(\\w+)\\}}/g, (_, name) => said(name, details[name]));
+      const filled = text.replace(/\\{{(\\w+)\\}}/g, (_, name) => said(name, details[name], details.unit));
       return filled.replace(/ +(?=[ .,;:]|$)/g, "");
     }}
   }}
@@ -73,9 +76,27 @@ function isKnown(value) {{
   return value !== undefined && value !== null;
 }}
 
-function said(name, value) {{
-  if (name === "kind" || name === "wanted") return phrase(String(value).replaceAll("_", " "));
-  return name === "unit" && value === "1" ? "" : shown(value);
+function said(name, value, unit) {{
+  if (name === "kind" || name === "wanted") return phrase(unitLabel(String(value)).replaceAll("_", " "));
+  if (["unit", "units"].includes(name)) return [value].flat().map((one) => phrase(unitLabel(one))).join(", ");
+  return shown(typeof value === "number" ? told(name, value, unit) : value);
+}}
+
+/** How the numbers of a verdict are shown: digits, and 1 for up or -1 for down. */
+const AGREED = {agreed};
+
+/** A number of a verdict as it is told; a day and what has another name stay as they are. */
+export function told(name, value, unit) {{
+  return Object.hasOwn(AGREED, name) && unit !== "date" ? rounded(value, ...AGREED[name]) : value;
+}}
+
+/** The value with so many significant digits, on the wanted side; what binary fractions add is no digit. */
+function rounded(value, digits, side) {{
+  const exact = Number(value.toPrecision({exact}));
+  const near = Number(exact.toPrecision(digits));
+  if (near === exact || near > exact === side > 0) return near;
+  const place = Number(exact.toExponential().split("e")[1]) - digits + 1;
+  return Number((near + Number(`${{side}}e${{place}}`)).toPrecision(digits));
 }}
 
 function shown(value) {{
@@ -98,18 +119,21 @@ def sentence(
         return sentence(details.pop("code"), say, number, **details)
     for text in SENTENCES.get(code, []):
         if all(_is_known(details.get(name)) for name in _PLACEHOLDER.findall(text)):
-            filled = _PLACEHOLDER.sub(
-                lambda found: _said(found[1], details[found[1]], say, number), say(text)
-            )
+            filled = _PLACEHOLDER.sub(lambda found: _said(found[1], details, say, number), say(text))
             return re.sub(" +(?=[ .,;:]|$)", "", filled)
     return code.replace("_", " ")
 
 
-def _said(name: str, value: Any, say: Say, number: Say) -> str:
-    """A detail in words: a kind of instrument without underscores, nothing for the unit of a plain number."""
+def _said(name: str, details: Mapping[str, Any], say: Say, number: Say) -> str:
+    """A detail in words: a kind of instrument without underscores, a unit as it is written for a reader."""
+    value = details[name]
     if name in ("kind", "wanted"):
-        return say(str(value).replace("_", " "))
-    return "" if name == "unit" and value == "1" else _shown(value, number)
+        return say(unit_label(str(value)).replace("_", " "))
+    if name in ("unit", "units"):
+        return ", ".join(say(unit_label(one)) for one in ([value] if isinstance(value, str) else value))
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return number(_digits(told(name, value, details.get("unit"))))
+    return _shown(value, number)
 
 
 def _is_known(value: Any) -> bool:
@@ -139,6 +163,10 @@ def javascript() -> str:
     """The text of `static/generated/messages.js`."""
     return _JAVASCRIPT.format(
         largest=f"{NO_END:g}",
+        exact=EXACT,
+        agreed=_literal(
+            {name: [digits, 1 if side == ROUND_CEILING else -1] for name, (digits, side) in AGREED.items()}
+        ),
         verdicts=_literal(VERDICTS),
         states=_literal(STATES),
         severities=_literal(SEVERITIES),

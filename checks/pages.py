@@ -11,7 +11,7 @@ from checks.javascript import tables_used
 from checks.layout import symbol
 from checks.lookup import Table, grade_limits
 from checks.messages import sentence
-from checks.units import OFFERED
+from checks.units import unit_label
 from checks.working import Template, choices, filled, marks, math, plain_text, template
 
 HEAD = """\
@@ -134,7 +134,7 @@ def _default(given: AnyInput) -> str:
 
 
 def _unit(unit: str) -> str:
-    return OFFERED[unit].label if unit in OFFERED else unit
+    return unit_label(unit)
 
 
 def _table(table: Table) -> str:
@@ -144,7 +144,7 @@ def _table(table: Table) -> str:
         "linear": "straight lines between rows",
     }
     rows = ", ".join(f"{key:g}: {value:g}" for key, value in zip(table.keys, table.values, strict=True))
-    units = f"{table.value_unit} by {table.key_unit}, {read[table.rule]}"
+    units = f"{_unit(table.value_unit)} by {_unit(table.key_unit) or 'number'}, {read[table.rule]}"
     return f"### `{table.name}`\n\n{table.source}; {units}.\n\n{rows}\n"
 
 

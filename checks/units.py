@@ -120,6 +120,9 @@ OFFERED: dict[str, Unit] = {
     )
 }
 
+NOT_OFFERED = {"S cm**2/eq": "S·cm²/eq", "g/cm**3": "g/cm³", "mW/cm**2": "mW/cm²", "ohm/km": "Ω/km"}
+"""How units are written in which formulas and tables count, but which nobody chooses."""
+
 RECIPROCAL = ("conductivity", "resistivity")
 _BASES = {
     "number": "1",
@@ -361,6 +364,11 @@ def spellings() -> tuple[dict[str, str], dict[str, str]]:
     return exact, {written: names.pop() for written, names in meant.items() if len(names) == 1}
 
 
+def unit_label(name: str) -> str:
+    """How a unit is written for a reader: `uS/cm` is µS/cm, a plain number has none; an unknown one stays."""
+    return OFFERED[name].label if name in OFFERED else NOT_OFFERED.get(name, name)
+
+
 def units_module(head: str) -> str:
     """The text of `static/generated/units.js`: every offered unit and every way to write it."""
     units = {
@@ -377,6 +385,10 @@ def units_module(head: str) -> str:
     return (
         f"{head}\n\n/** Label, dimension, factor and offset to the dimension's base unit. */\n"
         f"export const units = {{\n{entries},\n}};\n\n"
+        f"/** How a unit is written for a reader. @param {{string}} unit @returns {{string}} */\n"
+        f"export const unitLabel = (unit) => units[unit]?.[0] ?? written[unit] ?? unit;\n\n"
+        f"/** How units are written that nobody chooses. */\n"
+        f"const written = {json.dumps(NOT_OFFERED, ensure_ascii=False)};\n\n"
         f"/** Letters that are written in another way before a unit is looked up. */\n"
         f"export const letters = {letters};\n\n"
         f"/** What may be typed for a unit. */\nexport const spellings = {exact};\n\n"

@@ -20,7 +20,7 @@ from checks.formula import Formula
 from checks.inputs import ANY, Choice
 from checks.layout import Layout, number, symbol
 from checks.translation import Say, english, math_in_words
-from checks.units import OFFERED
+from checks.units import unit_label
 
 _MARK = re.compile(r"\{(#?[^{}]+)\}")
 
@@ -145,7 +145,7 @@ def _line(
     unit: str,
 ) -> Line:
     shown_result = number(result, 6) if isinstance(result, float) else f"<mtext>{result}</mtext>"
-    label = OFFERED[unit].label if unit in OFFERED else unit
+    label = unit_label(unit)
     if label:
         shown_result += f"<mtext> {label}</mtext>"
     if body is None:

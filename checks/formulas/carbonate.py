@@ -12,7 +12,7 @@ from checks.formula import Input, Refusal, Source, formula
 PLUMMER = Source(
     "L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46",
     "1982",
-    "K1, K2, Henry's constant and calcite from 0 to 90 degC, as open programs have them",
+    "K1, K2, Henry's constant and calcite from 0 to 90 °C, as open programs have them",
     "seen",
 )
 DAVIES = Source(
@@ -89,7 +89,7 @@ def davies(strength):
     temperature=TEMPERATURE,
     conductivity=Input(
         "uS/cm",
-        "conductivity at 25 degC, for the activity; 0 leaves the activity out",
+        "conductivity at 25 °C, for the activity; 0 leaves the activity out",
         minimum=0,
         maximum=10000,
         default=0,
@@ -101,7 +101,7 @@ def free_carbon_dioxide(alkalinity, ph, temperature, conductivity):
 
     Alkalinity must be carbonate. Above pH 8.3 there is none to speak of: 0. The pH decides: 0.1 too
     low is 26 % too much, and a sample that stands loses its gas.
-    Without the conductivity the result is 9 to 11 % too high at 500 uS/cm; with it, within 3 % of PHREEQC.
+    Without the conductivity the result is 9 to 11 % too high at 500 µS/cm; with it, within 3 % of PHREEQC.
     """
     strength = step("I", "ionic strength", "mol/L", 1.6e-5 * conductivity)
     activity = step("p_f", "activity, logarithm", "1", debye(temperature) * davies(strength))
@@ -122,7 +122,7 @@ def free_carbon_dioxide(alkalinity, ph, temperature, conductivity):
 def carbon_dioxide_in_air_equilibrium(temperature, partial_pressure):
     """Carbon dioxide that water takes up from air until it is in equilibrium.
 
-    Partial pressure at 1 atm: moist air at 25 degC has 3 % less than the dry figure says, a mountain
+    Partial pressure at 1 atm: moist air at 25 °C has 3 % less than the dry figure says, a mountain
     still less. mol/kg is taken as mol/L, which is within 0.5 %.
     """
     T = kelvin(temperature)
@@ -167,7 +167,7 @@ def langelier_index(ph, temperature, calcium, alkalinity, dissolved_solids):
 
     Calcium carbonate only: not gypsum, barium sulfate, phosphate or silica. Thermodynamic form; the
     short form with four rounded terms is 0.2 to 0.3 too low on cold, dilute water.
-    Within 0.03 of PHREEQC's index for calcite on mains water from 10 to 20 degC.
+    Within 0.03 of PHREEQC's index for calcite on mains water from 10 to 20 °C.
     """
     activity = debye(temperature) * davies(ionic_strength(dissolved_solids))
     return unsalted_index(ph, temperature, calcium, alkalinity) - 5 * activity

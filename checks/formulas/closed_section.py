@@ -79,7 +79,7 @@ def water_hammer_pressure(velocity_change, outer_diameter, wall, youngs_modulus,
 
     The full surge, reached when the valve closes within twice the length divided by the wave's
     velocity; slower closing gives less. Thin wall, tube with expansion joints (factor 1).
-    Takes the isothermal compressibility: 0.2 % below the speed of sound at 15 degC, 1.3 % at 40 degC.
+    Takes the isothermal compressibility: 0.2 % below the speed of sound at 15 °C, 1.3 % at 40 °C.
     """
     density = water_density.on(temperature=temperature)
     yielding = compressibility(temperature) + stretch(outer_diameter, wall, youngs_modulus, 1)
@@ -104,7 +104,7 @@ def thermal_pressure_drift(
 ):
     """Change of pressure per kelvin in a closed section that is full of water, without air.
 
-    Negative for most plastics, and below 4 degC for all. Water and tube at one temperature, the tube
+    Negative for most plastics, and below 4 °C for all. Water and tube at one temperature, the tube
     free to move. Other sources take 1 or 1 - nu/2 for the factor of the ends: 2 % (steel) to 7 %.
     """
     growth = expansion(temperature) - 3 * expansion_coefficient

@@ -1,4 +1,4 @@
-"""Conductivity of pure and natural water, its compensation to 25 degC, and carbon dioxide in it."""
+"""Conductivity of pure and natural water, its compensation to 25 °C, and carbon dioxide in it."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ ISO_7888 = tables("iso-7888-1985")
 LIGHT = Source(
     "T. Light, S. Licht, A. Bevilacqua, K. Morash, Electrochem. Solid-State Lett. 8",
     "2005",
-    "p. E16, 0.05501 uS/cm at 25 degC",
+    "p. E16, 0.05501 µS/cm at 25 °C",
     "seen",
 )
 IAPWS_KW = Source(
@@ -34,7 +34,7 @@ LINEAR = Source(
     "temperature compensation",
     "from memory",
 )
-CARBONIC = Source("L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46", "1982", "K1 at 25 degC", "seen")
+CARBONIC = Source("L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46", "1982", "K1 at 25 °C", "seen")
 
 TEMPERATURE = Input("degC", "temperature of the water", minimum=0, maximum=100, symbol="t")
 PURE_AT_25 = 0.05501
@@ -45,9 +45,9 @@ PURE_RESISTIVITY_CEILING = 18.3
 def water_ion_product(temperature):
     """Negative logarithm of water's ion product, molal scale, saturated liquid.
 
-    From 0 to 100 degC. The density is Kell's at atmospheric pressure, which differs from the
+    From 0 to 100 °C. The density is Kell's at atmospheric pressure, which differs from the
     saturated liquid's by less than 0.005 %: below 0.0004 in the result.
-    The coefficients are those of the 2024 release; those of 2007 differ by 0.002 at 100 degC.
+    The coefficients are those of the 2024 release; those of 2007 differ by 0.002 at 100 °C.
     """
     T = temperature + sympy.Float("273.15")
     density = step("rho", "density", "g/cm**3", water_density.on(temperature=temperature) / 1000)
@@ -68,9 +68,9 @@ def water_ion_product(temperature):
 def pure_water_conductivity(temperature):
     """Conductivity of water in which nothing is dissolved.
 
-    From 0 to 100 degC. A fit of our own to the ion product (IAPWS) and limiting conductances
-    (Robinson and Stokes), set to 0.05501 uS/cm at 25 degC: within 0.03 % of them for 5 to 45 degC
-    and 0.11 % for 0 to 100 degC. Against measured water 0.2 % at 25 degC, 0.6 % from 10 to 35 degC,
+    From 0 to 100 °C. A fit of our own to the ion product (IAPWS) and limiting conductances
+    (Robinson and Stokes), set to 0.05501 µS/cm at 25 °C: within 0.03 % of them for 5 to 45 °C
+    and 0.11 % for 0 to 100 °C. Against measured water 0.2 % at 25 °C, 0.6 % from 10 to 35 °C,
     2 % elsewhere.
     """
     z = (temperature - 25) / 100
@@ -82,15 +82,15 @@ def pure_water_conductivity(temperature):
 def pure_water_resistivity(temperature):
     """Resistivity of water in which nothing is dissolved: no real water is above it by more than 0.6 %.
 
-    From 0 to 100 degC; deviation as for the conductivity of pure water.
+    From 0 to 100 °C; deviation as for the conductivity of pure water.
     """
     return 1 / pure_water_conductivity.on(temperature=temperature)
 
 
 def salt_at_25(conductivity, temperature):
-    """Conductivity at 25 degC when what is dissolved is a neutral salt."""
+    """Conductivity at 25 °C when what is dissolved is a neutral salt."""
     x = temperature - 25
-    salt = step("s", "neutral salt at this temperature against 25 degC", "1", 1 + 0.0204 * x + 4.7e-5 * x**2)
+    salt = step("s", "neutral salt at this temperature against 25 °C", "1", 1 + 0.0204 * x + 4.7e-5 * x**2)
     pure = pure_water_conductivity.on(temperature=temperature)
     return (conductivity - pure) / salt + PURE_AT_25
 
@@ -107,11 +107,11 @@ SALT_TEMPERATURE = Input("degC", "temperature of the water", minimum=0, maximum=
     temperature=SALT_TEMPERATURE,
 )
 def conductivity_at_25(conductivity, temperature):
-    """Conductivity of high-purity water at 25 degC: pure-water part and salt part, each compensated.
+    """Conductivity of high-purity water at 25 °C: pure-water part and salt part, each compensated.
 
-    From 0 to 60 degC, for neutral salt; with acid or carbon dioxide as the residue it is not exact.
-    The salt part is sodium chloride at infinite dilution, within 0.3 % for 10 to 40 degC, 1 % at
-    5 degC and 2 % at 0 degC. Purer than pure water there is none: above 18.3 Mohm cm no result.
+    From 0 to 60 °C, for neutral salt; with acid or carbon dioxide as the residue it is not exact.
+    The salt part is sodium chloride at infinite dilution, within 0.3 % for 10 to 40 °C, 1 % at
+    5 °C and 2 % at 0 °C. Purer than pure water there is none: above 18.3 MΩ·cm no result.
     """
     return salt_at_25(conductivity, temperature)
 
@@ -127,10 +127,10 @@ def conductivity_at_25(conductivity, temperature):
     temperature=SALT_TEMPERATURE,
 )
 def resistivity_at_25(resistivity, temperature):
-    """Resistivity of high-purity water at 25 degC: pure-water part and salt part, each compensated.
+    """Resistivity of high-purity water at 25 °C: pure-water part and salt part, each compensated.
 
-    From 0 to 60 degC, for neutral salt; deviation as for the conductivity at 25 degC. Above
-    18.3 Mohm cm no result: then the temperature sensor, the cell constant, a bubble in the cell
+    From 0 to 60 °C, for neutral salt; deviation as for the conductivity at 25 °C. Above
+    18.3 MΩ·cm no result: then the temperature sensor, the cell constant, a bubble in the cell
     or an open circuit is the likely cause.
     """
     return 1 / salt_at_25(1 / resistivity, temperature)
@@ -178,19 +178,19 @@ def uncompensated_conductivity(conductivity, temperature, meter_mode, coefficien
     temperature=Input("degC", "temperature of the water", minimum=0, maximum=35, symbol="t"),
 )
 def natural_conductivity_at_25(conductivity, temperature):
-    """Conductivity of natural water at 25 degC, by the standard's table of factors.
+    """Conductivity of natural water at 25 °C, by the standard's table of factors.
 
-    For tap and ground water of about 60 to 1000 uS/cm. Not for permeate or pure water.
+    For tap and ground water of about 60 to 1000 µS/cm. Not for permeate or pure water.
     Between whole degrees the factor is interpolated: at most 0.03 % from the table in tenths.
     """
-    return conductivity * step("f_25", "factor to 25 degC", "1", ISO_7888["factor"](temperature))
+    return conductivity * step("f_25", "factor to 25 °C", "1", ISO_7888["factor"](temperature))
 
 
 CARBON_DIOXIDE = Input("mg/L", "dissolved carbon dioxide", minimum=0, maximum=100, symbol="c")
 
 
 def hydrogen_ions(carbon_dioxide):
-    """Hydrogen ions in mol/L, ion product, acid and its constant: charge balance at 25 degC."""
+    """Hydrogen ions in mol/L, ion product, acid and its constant: charge balance at 25 °C."""
     product = step(
         "K_w", "ion product that gives pure water its conductivity", "1", (PURE_AT_25 / 548150) ** 2
     )
@@ -210,7 +210,7 @@ def hydrogen_ions(carbon_dioxide):
 
 @formula(result_unit="uS/cm", source=(CARBONIC, SALT), symbol="kappa", carbon_dioxide=CARBON_DIOXIDE)
 def carbon_dioxide_conductivity(carbon_dioxide):
-    """Conductivity at 25 degC of pure water that holds carbon dioxide and nothing else.
+    """Conductivity at 25 °C of pure water that holds carbon dioxide and nothing else.
 
     Not additive: with a little bicarbonate beside it the conductivity is lower at first.
     Carbonate ions are left out (below 0.01 %). Limiting conductances 349.65 (hydrogen ion), 198.5
@@ -224,7 +224,7 @@ def carbon_dioxide_conductivity(carbon_dioxide):
 
 @formula(result_unit="pH", source=CARBONIC, symbol="pH", carbon_dioxide=CARBON_DIOXIDE)
 def carbon_dioxide_ph(carbon_dioxide):
-    """pH at 25 degC of pure water that holds carbon dioxide and nothing else.
+    """pH at 25 °C of pure water that holds carbon dioxide and nothing else.
 
     Carbonate ions are left out (below 0.01 %); activity is taken as 1: within 0.005 up to 50 mg/L.
     """

@@ -54,8 +54,8 @@ def insulation_resistance_minimum(nominal_voltage, circuit):
     """Lowest insulation resistance between live conductors and earth.
 
     For fixed wiring with what could be damaged disconnected or joined. Equipment has figures of its
-    own: with heating elements some standards allow 0.3 Mohm.
-    Test with 250 V d.c. (SELV, PELV), 500 V (up to 500 V) or 1000 V (above): 1 Mohm on either side of 500 V.
+    own: with heating elements some standards allow 0.3 MΩ.
+    Test with 250 V d.c. (SELV, PELV), 500 V (up to 500 V) or 1000 V (above): 1 MΩ on either side of 500 V.
     SELV and PELV end at 50 V a.c. or 120 V d.c.
     """
     return pick(circuit, {"general": 1, "selv_pelv": 0.5})
@@ -91,7 +91,7 @@ def breaker_trip_current(breaker_type, rating):
             "uk_hot": "0.95, for conductors at operating temperature",
             "uk": "0.8 of that, for a reading at ambient temperature",
             "iec": "2/3, for a reading at ambient temperature",
-            "vde": "1/(1.3 x 1.24): instrument error and heating to 80 degC",
+            "vde": "1/(1.3 x 1.24): instrument error and heating to 80 °C",
             "plain": "no allowance, conductors at operating temperature",
         },
         "what is allowed for heating and for the instrument",
@@ -127,7 +127,7 @@ def loop_impedance_hot(external, line, protective, temperature, target_temperatu
     """Earth fault loop impedance with the circuit's conductors at operating temperature.
 
     For copper in one cable. The external part is not heated. To be compared with the limit of the
-    rule `uk_hot` or `plain`. 70 degC is PVC; XLPE may reach 90 degC.
+    rule `uk_hot` or `plain`. 70 °C is PVC; XLPE may reach 90 °C.
     The impedances are added as if they were resistances, which is at most too high: safe.
     """
     factor = step(
@@ -205,7 +205,7 @@ def disconnection_time_maximum(system, voltage, rating, circuit):
 def touch_voltage(earth_resistance, residual_current):
     """Voltage of touchable metal at the current at which the residual current device must trip.
 
-    To be at most 50 V, or 25 V where the site says so. An electrode above 200 ohm may not be stable.
+    To be at most 50 V, or 25 V where the site says so. An electrode above 200 Ω may not be stable.
     The thousand turns mA into A. Exact by definition.
     """
     return earth_resistance * residual_current / 1000

@@ -17,7 +17,7 @@ EN_50699 = Source(
 
 FORM = Choice(
     {
-        "linear": "0.00393 per kelvin from 20 degC, copper",
+        "linear": "0.00393 per kelvin from 20 °C, copper",
         "230": "(230 + t), as in BS 7671 and IEC 60364",
     },
     "how copper's resistance follows temperature",
@@ -33,7 +33,7 @@ CLASS = Choice({"1": "solid", "2": "stranded, fixed wiring", "5": "flexible cord
 
 
 def heated(temperature_form: ChoiceSymbol, temperature):
-    """Resistance at a temperature as a multiple of that at 20 degC."""
+    """Resistance at a temperature as a multiple of that at 20 °C."""
     return pick(
         temperature_form, {"linear": 1 + 0.00393 * (temperature - 20), "230": (230 + temperature) / 250}
     )
@@ -54,16 +54,16 @@ def conductor_resistance(cross_section, length, conductor_class, temperature, te
 
     Not for tinned or aluminium conductors, and not for sizes outside the standard's table.
     The table gives maximum values: a sound conductor reads at or a little below. The two
-    temperature forms differ by less than 0.3 % from 20 to 70 degC.
+    temperature forms differ by less than 0.3 % from 20 to 70 °C.
     """
     fixed, flexible = (IEC_60228[name](cross_section) for name in ("fixed", "flexible"))
     per_km = step(
         "r_20",
-        "resistance per kilometre at 20 degC",
+        "resistance per kilometre at 20 °C",
         "ohm/km",
         pick(conductor_class, {"1": fixed, "2": fixed, "5": flexible}),
     )
-    factor = step("k", "factor from 20 degC", "1", heated(temperature_form, temperature))
+    factor = step("k", "factor from 20 °C", "1", heated(temperature_form, temperature))
     return per_km / 1000 * length * factor
 
 
@@ -79,7 +79,7 @@ def conductor_resistance(cross_section, length, conductor_class, temperature, te
 def resistance_at_temperature(resistance, temperature, target_temperature, temperature_form):
     """Resistance of a copper conductor at another temperature.
 
-    For copper only. The two forms differ by less than 0.3 % between 20 and 70 degC.
+    For copper only. The two forms differ by less than 0.3 % between 20 and 70 °C.
     """
     return resistance * heated(temperature_form, target_temperature) / heated(temperature_form, temperature)
 
@@ -106,7 +106,7 @@ def continuity_limit(cross_section, length, conductor_class, temperature, temper
     """Highest acceptable reading of protective earth continuity, from the conductor's own resistance.
 
     Where a product standard gives a fixed figure for the unit, that figure decides.
-    The allowance is the site's choice: 0.1 ohm is what IEC 61010-1 allows inside a unit (from memory).
+    The allowance is the site's choice: 0.1 Ω is what IEC 61010-1 allows inside a unit (from memory).
     """
     conductor = conductor_resistance.on(
         cross_section=cross_section,
@@ -147,10 +147,10 @@ def permanent_bonding_limit(breaker_rating):
     ),
 )
 def cord_bonding_limit(length, step_rule):
-    """Highest protective-conductor resistance of a unit with a cord: 0.3 ohm, more for long cords.
+    """Highest protective-conductor resistance of a unit with a cord: 0.3 Ω, more for long cords.
 
-    For cords up to 1.5 mm2; thicker cords are computed from their conductor. Never above 1 ohm.
-    0.1 ohm per further 7.5 m beyond 5 m; that tables in use count every step begun is from memory.
+    For cords up to 1.5 mm²; thicker cords are computed from their conductor. Never above 1 Ω.
+    0.1 Ω per further 7.5 m beyond 5 m; that tables in use count every step begun is from memory.
     """
     steps = step("n", "steps of 7.5 m beyond 5 m", "1", larger(0, length - 5) / 7.5)
     counted = pick(step_rule, {"started": started(steps), "completed": completed(steps)})

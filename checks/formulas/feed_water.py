@@ -19,7 +19,7 @@ SILICA = Source(
     "amorphous silica, lg C = 4.52 - 731/T, as the database phreeqc.dat has it in mol/kg",
     "seen",
 )
-CARBONIC = Source("L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46", "1982", "K1 at 25 degC", "seen")
+CARBONIC = Source("L. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46", "1982", "K1 at 25 °C", "seen")
 CHARGES = Source(
     "W. Stumm, J. Morgan, Aquatic Chemistry", "3rd edition", "chapter 4, charge balance", "from memory"
 )
@@ -29,8 +29,8 @@ CHARGES = Source(
     result_unit="mg/L",
     source=IONIC,
     symbol="TDS",
-    conductivity=Input("uS/cm", "conductivity at 25 degC", minimum=0, maximum=2e4, symbol="kappa"),
-    factor=Input("1", "mg/L for each uS/cm", minimum=0.4, maximum=1, default=0.64, exact=True, symbol="f"),
+    conductivity=Input("uS/cm", "conductivity at 25 °C", minimum=0, maximum=2e4, symbol="kappa"),
+    factor=Input("1", "mg/L for each µS/cm", minimum=0.4, maximum=1, default=0.64, exact=True, symbol="f"),
 )
 def dissolved_solids(conductivity, factor):
     """Total dissolved solids from the conductivity.
@@ -51,7 +51,7 @@ def silica_solubility(temperature):
     """Most silica, as SiO2, that stays dissolved at equilibrium with amorphous silica.
 
     For pH up to 8; more stays dissolved above. mg/kg is taken as mg/L. Within 0.5 % of PHREEQC from
-    5 to 30 degC.
+    5 to 30 °C.
     """
     return 10 ** (sympy.Float("4.52") - 731 / (temperature + sympy.Float("273.15")))
 
@@ -60,15 +60,13 @@ def silica_solubility(temperature):
     result_unit="uS/cm",
     source=(CARBONIC, CHARGES),
     symbol="k_p",
-    feed_conductivity=Input(
-        "uS/cm", "conductivity of the feed at 25 degC", above=0, maximum=2e4, symbol="k_f"
-    ),
+    feed_conductivity=Input("uS/cm", "conductivity of the feed at 25 °C", above=0, maximum=2e4, symbol="k_f"),
     salt_passage=Input("1", "salt passage, permeate by feed", minimum=0, maximum=1, symbol="SP"),
     alkalinity=Input("mg/L", "total alkalinity of the feed as CaCO3", minimum=0, maximum=5000, symbol="Alk"),
     carbon_dioxide=Input("mg/L", "carbon dioxide", minimum=0, maximum=500, symbol="CO_2"),
 )
 def permeate_conductivity_expected(feed_conductivity, salt_passage, alkalinity, carbon_dioxide):
-    """Conductivity of permeate at 25 degC: the salt that passes, and the acid of the carbon dioxide.
+    """Conductivity of permeate at 25 °C: the salt that passes, and the acid of the carbon dioxide.
 
     The gas passes whole; the hydrogen carbonate that comes with the salt holds its acid back. All
     salts are taken to pass alike. Against PHREEQC, 2 to 30 mg/L of carbon dioxide: within 2 % from

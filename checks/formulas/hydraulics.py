@@ -40,8 +40,8 @@ INFLOW = Input(ANY, "concentration of the water that flows in", minimum=0, symbo
 def water_density(temperature):
     """Density of air-free water at atmospheric pressure.
 
-    Does not hold above 100 degC or for sea water.
-    Kell's coefficients; against IAPWS SR6-08 the deviation is at most 0.0015 % (0 to 99 degC).
+    Does not hold above 100 °C or for sea water.
+    Kell's coefficients; against IAPWS SR6-08 the deviation is at most 0.0015 % (0 to 99 °C).
     """
     T = temperature
     above = (
@@ -59,7 +59,7 @@ def water_density(temperature):
 def water_viscosity(temperature):
     """Dynamic viscosity of water at atmospheric pressure.
 
-    Does not hold for other liquids or above 100 degC.
+    Does not hold for other liquids or above 100 °C.
     The IAPWS correlation itself, stated there for 253 K to 383 K.
     """
     t = (temperature + 273.15) / 300
@@ -81,7 +81,7 @@ def reynolds_number(flow, bore, temperature):
     """Ratio of inertia to friction in a bore: below 2300 laminar, above 4000 turbulent.
 
     Between the two the flow may be either.
-    Density and viscosity are those of water at this temperature; the thousands of mm and mPa s
+    Density and viscosity are those of water at this temperature; the thousands of mm and mPa·s
     cancel. Exact by definition.
     """
     velocity = flow_velocity.on(flow=flow, bore=bore)

@@ -25,7 +25,7 @@ CLOSED = Source(
 def full_mass(empty_mass, water_volume):
     """Mass of a unit that is full of water.
 
-    A litre counts as 1 kg, which is never too little: at 4 degC it is 0.99997 kg. Count the stand,
+    A litre counts as 1 kg, which is never too little: at 4 °C it is 0.99997 kg. Count the stand,
     vessels and canisters that stand on the same footprint.
     """
     return empty_mass + water_volume

@@ -32,9 +32,9 @@ MEANS = Source(
 PERMEATE_FLOW = Input(ANY, "flow of permeate", minimum=0, symbol="Q_p")
 CONCENTRATE_FLOW = Input(ANY, "flow of concentrate", minimum=0, symbol="Q_c")
 FEED_FLOW = Input(ANY, "flow of feed", above=0, symbol="Q_f")
-FEED = Input("uS/cm", "conductivity of the feed at 25 degC", above=0, maximum=1e6, symbol="k_f")
-PERMEATE = Input("uS/cm", "conductivity of the permeate at 25 degC", minimum=0, maximum=1e6, symbol="k_p")
-CONCENTRATE = Input("uS/cm", "conductivity of the concentrate at 25 degC", above=0, maximum=1e6, symbol="k_c")
+FEED = Input("uS/cm", "conductivity of the feed at 25 °C", above=0, maximum=1e6, symbol="k_f")
+PERMEATE = Input("uS/cm", "conductivity of the permeate at 25 °C", minimum=0, maximum=1e6, symbol="k_p")
+CONCENTRATE = Input("uS/cm", "conductivity of the concentrate at 25 °C", above=0, maximum=1e6, symbol="k_c")
 RECOVERY = Input("1", "recovery", minimum=0, maximum=0.99, symbol="Y")
 NOMINAL_RECOVERY = Input(
     "1", "recovery; 0 gives the nominal figure, on the feed", minimum=0, maximum=0.99, default=0, symbol="Y"
@@ -89,7 +89,7 @@ def recovery(permeate_flow, concentrate_flow):
 def recovery_from_conductivity(feed_conductivity, concentrate_conductivity, permeate_conductivity):
     """Recovery from three conductivities, without a flow meter: an independent check.
 
-    All three at 25 degC and by one meter. Conductivity is not quite proportional to concentration:
+    All three at 25 °C and by one meter. Conductivity is not quite proportional to concentration:
     3 % less when it doubles.
     """
     gained = concentrate_conductivity - feed_conductivity
@@ -146,7 +146,7 @@ def salt_passage(feed_conductivity, permeate_conductivity, recovery, mean):
     """Share of the salt that passes the membrane.
 
     Nominal, on the feed, without a recovery; on the mean concentration along the membrane with one.
-    Carbon dioxide in the permeate counts as if it were salt: below 5 uS/cm the figure says little.
+    Carbon dioxide in the permeate counts as if it were salt: below 5 µS/cm the figure says little.
     """
     beside = mean_feed_concentration_factor.on(recovery=recovery, mean=mean)
     return permeate_conductivity / (feed_conductivity * beside)
@@ -188,7 +188,7 @@ def salt_rejection(feed_conductivity, permeate_conductivity, recovery, mean):
 def concentrate_conductivity(feed_conductivity, permeate_conductivity, recovery):
     """Conductivity of the concentrate that feed, permeate and recovery lead to expect.
 
-    At 25 degC. The reading is up to 3 % lower for twice the feed, because conductivity is not quite
+    At 25 °C. The reading is up to 3 % lower for twice the feed, because conductivity is not quite
     proportional to concentration.
     """
     return (feed_conductivity - recovery * permeate_conductivity) / (1 - recovery)
@@ -231,7 +231,7 @@ def salt_balance_error(
 ):
     """Share of the feed's salt that is in neither permeate nor concentrate.
 
-    Conductivities at 25 degC. Float meters leave about 10 %. Beyond it: a wrong reading, a stream not
+    Conductivities at 25 °C. Float meters leave about 10 %. Beyond it: a wrong reading, a stream not
     listed, or not yet steady.
     """
     entering = step("s", "salt in the feed, flow times conductivity", "1", feed_flow * feed_conductivity)

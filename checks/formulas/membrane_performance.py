@@ -30,7 +30,7 @@ TEMPERATURE = Input("degC", "temperature of the feed", minimum=0, maximum=60, sy
 REFERENCE_TEMPERATURE = Input("degC", "temperature at the reference", minimum=0, maximum=60, symbol="t_r")
 FORM = Choice(
     {
-        "two_range": "3020 K below 25 degC, 2640 K above",
+        "two_range": "3020 K below 25 °C, 2640 K above",
         "single": "one constant",
         "power": "1.03 per kelvin, ASTM D4516 without a maker's factor",
     },
@@ -54,7 +54,7 @@ SOLIDS = Input("mg/L", "total dissolved solids", minimum=0, maximum=20000, symbo
 
 
 def permeability(temperature, form, constant):
-    """Permeability of a membrane against that at 25 degC."""
+    """Permeability of a membrane against that at 25 °C."""
     colder = 1 / sympy.Integer(298) - 1 / (temperature + 273)
     return pick(
         form,
@@ -75,9 +75,9 @@ def permeability(temperature, form, constant):
     constant=CONSTANT,
 )
 def membrane_temperature_factor(temperature, form, constant):
-    """Permeability of a membrane as a multiple of that at 25 degC: below 1 when colder.
+    """Permeability of a membrane as a multiple of that at 25 °C: below 1 when colder.
 
-    A cold flow is divided by it and comes out higher. At 5 degC the forms differ by 15 %, more than
+    A cold flow is divided by it and comes out higher. At 5 °C the forms differ by 15 %, more than
     an alarm of 10 %: take the maker's form and keep it.
     273 and 298 K as the makers print them; 273.15 and 298.15 K differ by less than 0.1 %.
     """
@@ -107,7 +107,7 @@ def osmotic(solids, temperature):
 def osmotic_pressure(dissolved_solids, temperature, form):
     """Osmotic pressure of salt water.
 
-    D4516 against Pitzer's equations for sodium chloride at 25 degC: 1.7 % low at 2000 mg/L, 1.5 % high
+    D4516 against Pitzer's equations for sodium chloride at 25 °C: 1.7 % low at 2000 mg/L, 1.5 % high
     at 10000. Up to 800 mg/L all forms agree within 0.1 bar; the same one must serve both visits.
     """
     natural = dissolved_solids * (temperature + 320) / 491000
@@ -164,7 +164,7 @@ def net_driving_pressure(
     result_unit=ANY,
     source=D4516,
     symbol="Q_exp",
-    rated_flow=Input(ANY, "rated flow of permeate at 25 degC", minimum=0, symbol="Q_r"),
+    rated_flow=Input(ANY, "rated flow of permeate at 25 °C", minimum=0, symbol="Q_r"),
     rated_driving_pressure=Input(
         "bar", "net driving pressure of the rating", above=0, maximum=200, symbol="NDP_r"
     ),
@@ -176,7 +176,7 @@ def net_driving_pressure(
 def expected_permeate_flow(rated_flow, rated_driving_pressure, driving_pressure, temperature, form, constant):
     """Flow of permeate that the rating leads to expect at this pressure and temperature.
 
-    A rating at 25 degC. Single membranes lie within 15 to 20 % of their rating (from memory).
+    A rating at 25 °C. Single membranes lie within 15 to 20 % of their rating (from memory).
     """
     factor = membrane_temperature_factor.on(temperature=temperature, form=form, constant=constant)
     return rated_flow * driving_pressure / rated_driving_pressure * factor

@@ -48,7 +48,7 @@ CAPACITY = Source(
 def silt_density_index(first_time, last_time, interval, plugging_limit):
     """Silt density index of a feed: by how many percent a minute it plugs a fine filter.
 
-    0.45 um, 47 mm, 207 kPa held, water below 1 NTU; not for permeate. An index over 5 min is not one
+    0.45 µm, 47 mm, 207 kPa held, water below 1 NTU; not for permeate. An index over 5 min is not one
     over 15 min. Beyond the plugging limit shorten to 10 or 5 min. Some pages take 50 % for the limit.
     """
     lost = step("P", "share of the flow that was lost", "%", 100 * (1 - first_time / last_time))
@@ -72,7 +72,7 @@ def empty_bed_contact_time(bed_volume, flow):
 
 
 def hydrogen_conductivity(ph):
-    """Conductivity of the hydrogen ions alone, uS/cm."""
+    """Conductivity of the hydrogen ions alone, µS/cm."""
     return 349.7e3 * 10**-ph
 
 
@@ -86,7 +86,7 @@ def hydrogen_conductivity(ph):
             lambda conductivity, ph: given(ph) & (hydrogen_conductivity(ph) > conductivity),
         ),
     ),
-    conductivity=Input("uS/cm", "conductivity at 25 degC", minimum=0, maximum=1000, symbol="kappa"),
+    conductivity=Input("uS/cm", "conductivity at 25 °C", minimum=0, maximum=1000, symbol="kappa"),
     carbon_dioxide=Input("mg/L", "carbon dioxide", minimum=0, maximum=1000, symbol="CO_2"),
     silica=Input("mg/L", "silica, as SiO2", minimum=0, maximum=1000, default=0, symbol="SiO_2"),
     equivalent_conductance=Input(

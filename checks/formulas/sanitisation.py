@@ -27,7 +27,7 @@ CT_RULE = Source(
     "EPA Disinfection Profiling and Benchmarking, 815-R-20-003", "2020", "CT, residual at the end", "seen"
 )
 GIARDIA = Source(
-    "D. Smith, R. Clark et al., EPA regression for Giardia", "1995", "below and above 12.5 degC", "seen"
+    "D. Smith, R. Clark et al., EPA regression for Giardia", "1995", "below and above 12.5 °C", "seen"
 )
 THIOSULFATE = Source(
     "Molar masses by IUPAC", "2021", "4 Cl2 oxidise one thiosulfate to sulfate", "from memory"
@@ -144,7 +144,7 @@ ISOCYANURATE_PH = Input("pH", "pH", minimum=5, maximum=10, symbol="pH")
 def isocyanurate_hypochlorous_acid(dose, ph):
     """Hypochlorous acid, as chlorine, that sodium dichloroisocyanurate sets free.
 
-    25 degC, water without demand, nothing but the tablet's own cyanurate. The rest of the dose is held
+    25 °C, water without demand, nothing but the tablet's own cyanurate. The rest of the dose is held
     as a reservoir, which a DPD test shows as if it were free.
     """
     acid = step("h", "hydrogen ions", "mol/L", 10**-ph)
@@ -157,7 +157,7 @@ def isocyanurate_hypochlorous_acid(dose, ph):
 def isocyanurate_free_chlorine(dose, ph):
     """Free chlorine, hypochlorous acid and hypochlorite, that sodium dichloroisocyanurate sets free.
 
-    25 degC, water without demand, nothing but the tablet's own cyanurate. A DPD test shows far more.
+    25 °C, water without demand, nothing but the tablet's own cyanurate. A DPD test shows far more.
     """
     return isocyanurate_hypochlorous_acid.on(dose=dose, ph=ph) * (1 + 10 ** (ph - 7.54))
 
@@ -260,9 +260,9 @@ def thiosulfate_needed(volume, chlorine, basis):
     ),
 )
 def heat_a0(temperature, time, z):
-    """Heat that disinfects, as seconds at 80 degC.
+    """Heat that disinfects, as seconds at 80 °C.
 
-    Below 65 degC nothing counts. At the coldest point, less the sensor's uncertainty: 1 K too much
+    Below 65 °C nothing counts. At the coldest point, less the sensor's uncertainty: 1 K too much
     is a quarter more. Levels: 60, 600, 3000 s.
     """
     return when(temperature < 65, 0, time * 10 ** ((temperature - 80) / z))

@@ -59,7 +59,7 @@ def static_head(height, temperature):
 
     Standing water only: moving water also loses pressure by friction. Negative when the upper
     point is in truth the lower one.
-    Standard gravity 9.80665 m/s2; the local value differs by up to 0.3 %.
+    Standard gravity 9.80665 m/s²; the local value differs by up to 0.3 %.
     """
     return water_density.on(temperature=temperature) * STANDARD_GRAVITY * height / 100000
 
@@ -213,7 +213,7 @@ def regulator_failed_open_flow(flow_coefficient_kv, supply_pressure, relieving_p
 
     Take the highest supply pressure, at night. Pipes and fittings in series make the flow smaller,
     so this is on the safe side. No flow when the supply is not above the relieving pressure.
-    Kv is defined at 1000 kg/m3; at 40 degC the flow is 0.4 % larger.
+    Kv is defined at 1000 kg/m³; at 40 °C the flow is 0.4 % larger.
     """
     difference = larger(0, supply_pressure - relieving_pressure)
     return flow_coefficient_kv * sympy.sqrt(difference) * 1000 / 60

@@ -101,7 +101,7 @@ def scaled_uv_fluence(certified_fluence, certified_flow, flow, sensor_ratio):
 def bench_uv_irradiance(surface_irradiance, petri_factor, reflection, absorbance, depth, distance):
     """Mean irradiance in a stirred dish under a parallel beam.
 
-    Holds for a well stirred sample. Times the time it is the fluence, 1 mW/cm2 for 1 s being 1 mJ/cm2.
+    Holds for a well stirred sample. Times the time it is the fluence, 1 mW/cm² for 1 s being 1 mJ/cm².
     """
     exponent = step("x", "absorption along the depth", "1", absorbance * depth * sympy.log(sympy.Integer(10)))
     water = step("W", "water factor", "1", absorbed(exponent))

@@ -57,20 +57,20 @@ def _table(parameter: str) -> Table:
 
 @_by_grade("conductivity_maximum", "uS/cm")
 def grade_conductivity_maximum(grade):
-    """Highest conductivity at 25 degC that a grade of water allows ("not more than").
+    """Highest conductivity at 25 °C that a grade of water allows ("not more than").
 
     The pharmacopoeial waters are judged uncompensated, by temperature: they have their own formulas.
     The type numbers of ASTM D1193 are no order of purity. For CLSI water the reciprocal of its
-    10 Mohm cm; for ASTM Type I the printed 0.056, which is a little more than the reciprocal of 18.
+    10 MΩ·cm; for ASTM Type I the printed 0.056, which is a little more than the reciprocal of 18.
     """
     return _table("conductivity_maximum")(grade)
 
 
 @_by_grade("resistivity_minimum", "Mohm cm")
 def grade_resistivity_minimum(grade):
-    """Lowest resistivity at 25 degC that a grade of water allows ("not less than").
+    """Lowest resistivity at 25 °C that a grade of water allows ("not less than").
 
-    For grades whose source states a resistivity. Type I and 18 Mohm cm is within 1 % of pure water.
+    For grades whose source states a resistivity. Type I and 18 MΩ·cm is within 1 % of pure water.
     """
     return _table("resistivity_minimum")(grade)
 
@@ -113,7 +113,7 @@ def usp_645_stage_1_limit(temperature):
     result_unit="uS/cm",
     source=USP_645["stage_3"].source,
     symbol="kappa_max",
-    ph=Input("pH", "pH at 25 degC with potassium chloride added", minimum=4.95, below=7.05, symbol="pH"),
+    ph=Input("pH", "pH at 25 °C with potassium chloride added", minimum=4.95, below=7.05, symbol="pH"),
 )
 def usp_645_stage_3_limit(ph):
     """Highest conductivity of the stirred sample for its pH ("not more than").

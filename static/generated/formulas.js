@@ -556,7 +556,7 @@ function pure_water_resistivity_slopes(temperature) {
   return [-pure_water_conductivity_slopes(temperature)[0]/Math.pow(pure_water_conductivity(temperature), 2)];
 }
 
-/** Conductivity of high-purity water at 25 degC: pure-water part and salt part, each compensated. */
+/** Conductivity of high-purity water at 25 °C: pure-water part and salt part, each compensated. */
 export function conductivity_at_25(conductivity, temperature) {
   return (conductivity - pure_water_conductivity(temperature))/(0.0204*temperature + 4.7e-05*Math.pow(temperature - 25, 2) + 0.49) + 0.05501;
 }
@@ -567,7 +567,7 @@ function conductivity_at_25_slopes(conductivity, temperature) {
   return [x1, -x1*pure_water_conductivity_slopes(temperature)[0] + (conductivity - pure_water_conductivity(temperature))*(-9.4e-05*temperature - 0.018050000000000004)/Math.pow(x0, 2)];
 }
 
-/** Resistivity of high-purity water at 25 degC: pure-water part and salt part, each compensated. */
+/** Resistivity of high-purity water at 25 °C: pure-water part and salt part, each compensated. */
 export function resistivity_at_25(resistivity, temperature) {
   return 1/((-pure_water_conductivity(temperature) + 1/resistivity)/(0.0204*temperature + 4.7e-05*Math.pow(temperature - 25, 2) + 0.49) + 0.05501);
 }
@@ -589,7 +589,7 @@ function uncompensated_conductivity_slopes(conductivity, temperature, meter_mode
   return [((meter_mode == 0) ? (coefficient*(temperature - 25) + 1) : (1)), ((meter_mode == 0) ? (coefficient*conductivity) : (0)), ((meter_mode == 0) ? (conductivity*(temperature - 25)) : (0))];
 }
 
-/** Conductivity of natural water at 25 degC, by the standard's table of factors. */
+/** Conductivity of natural water at 25 °C, by the standard's table of factors. */
 export function natural_conductivity_at_25(conductivity, temperature) {
   return conductivity*linear(tables.iso_7888_1985_factor, temperature);
 }
@@ -598,7 +598,7 @@ function natural_conductivity_at_25_slopes(conductivity, temperature) {
   return [linear(tables.iso_7888_1985_factor, temperature), conductivity*linearSlope(tables.iso_7888_1985_factor, temperature)];
 }
 
-/** Conductivity at 25 degC of pure water that holds carbon dioxide and nothing else. */
+/** Conductivity at 25 °C of pure water that holds carbon dioxide and nothing else. */
 export function carbon_dioxide_conductivity(carbon_dioxide) {
   const x0 = root(x => charge_balance(x, 1.0071274960682433e-14, 4.4463126746910836e-07, (1/44010)*carbon_dioxide), 5.0177871020706015e-08, 2*Math.sqrt(1.0102959951581649e-11*carbon_dioxide + 1.0071274960682433e-14));
   return 4.4958171784538336e-07*carbon_dioxide/(x0 + 4.4463126746910836e-07) + 349650.0*x0 + 1.999148079695463e-09/x0;
@@ -614,7 +614,7 @@ function carbon_dioxide_conductivity_slopes(carbon_dioxide) {
   return [-4.542106090355189e-18*carbon_dioxide*x5/Math.pow(x2, 3) - 2.019731298644462e-20*x3*x4*x5 + 3.5324999470705235e-06*x3*x5 + 4.4958171784538336e-07*x3];
 }
 
-/** pH at 25 degC of pure water that holds carbon dioxide and nothing else. */
+/** pH at 25 °C of pure water that holds carbon dioxide and nothing else. */
 export function carbon_dioxide_ph(carbon_dioxide) {
   return -Math.log(root(x => charge_balance(x, 1.0071274960682433e-14, 4.4463126746910836e-07, (1/44010)*carbon_dioxide), 5.0177871020706015e-08, 2*Math.sqrt(1.0102959951581649e-11*carbon_dioxide + 1.0071274960682433e-14)))/Math.log(10);
 }
@@ -758,7 +758,7 @@ function permanent_bonding_limit_slopes(breaker_rating) {
   return [-5/Math.pow(breaker_rating, 2)];
 }
 
-/** Highest protective-conductor resistance of a unit with a cord: 0.3 ohm, more for long cords. */
+/** Highest protective-conductor resistance of a unit with a cord: 0.3 Ω, more for long cords. */
 export function cord_bonding_limit(length, step_rule) {
   return smaller(1, 0.1*((step_rule == 0) ? (started(0.13333333333333333*larger(0, length - 5))) : (completed(0.13333333333333333*larger(0, length - 5)))) + 0.3);
 }
@@ -878,7 +878,7 @@ function silica_solubility_slopes(temperature) {
   return [731*Math.pow(10, 4.52 - 731/x0)*Math.log(10)/Math.pow(x0, 2)];
 }
 
-/** Conductivity of permeate at 25 degC: the salt that passes, and the acid of the carbon dioxide. */
+/** Conductivity of permeate at 25 °C: the salt that passes, and the acid of the carbon dioxide. */
 export function permeate_conductivity_expected(feed_conductivity, salt_passage, alkalinity, carbon_dioxide) {
   return feed_conductivity*salt_passage + 394150*((carbon_dioxide > 0) ? (2.0205919903163298e-11*carbon_dioxide/((1/50040)*alkalinity*salt_passage + Math.sqrt((1/2504001600)*Math.pow(alkalinity, 2)*Math.pow(salt_passage, 2) + 4.0411839806326595e-11*carbon_dioxide))) : (0));
 }
@@ -1127,7 +1127,7 @@ function salt_balance_error_slopes(feed_flow, permeate_flow, concentrate_flow, f
   return [x0 - x1*x2/Math.pow(feed_flow, 2), -permeate_conductivity*x3, -concentrate_conductivity*x3, x1 - x0*x2/Math.pow(feed_conductivity, 2), -permeate_flow*x3, -concentrate_flow*x3];
 }
 
-/** Permeability of a membrane as a multiple of that at 25 degC: below 1 when colder. */
+/** Permeability of a membrane as a multiple of that at 25 °C: below 1 when colder. */
 export function membrane_temperature_factor(temperature, form, constant) {
   return ((form == 0) ? (((temperature < 25) ? (Math.exp(1510/149 - 3020/(temperature + 273))) : (Math.exp(1320/149 - 2640/(temperature + 273))))) : (form == 1) ? (Math.exp(constant*(1/298 - 1/(temperature + 273)))) : (Math.pow(1.03, temperature - 25)));
 }
@@ -1607,7 +1607,7 @@ function thiosulfate_needed_slopes(volume, chlorine, basis) {
   return [chlorine*x0, volume*x0];
 }
 
-/** Heat that disinfects, as seconds at 80 degC. */
+/** Heat that disinfects, as seconds at 80 °C. */
 export function heat_a0(temperature, time, z) {
   return ((temperature < 65) ? (0) : (Math.pow(10, (temperature - 80)/z)*time));
 }
@@ -1706,12 +1706,12 @@ function bench_uv_irradiance_slopes(surface_irradiance, petri_factor, reflection
   return [petri_factor*x3, surface_irradiance*x3, -distance*petri_factor*surface_irradiance*x1*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/6)*Math.pow(absorbance, 2)*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*absorbance*depth*Math.log(10) + 1) : ((1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*depth*Math.log(10)))), x1*x4*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/3)*absorbance*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*depth*Math.log(10)) : (Math.exp(-absorbance*depth*Math.log(10))/absorbance - (1 - Math.exp(-absorbance*depth*Math.log(10)))/(Math.pow(absorbance, 2)*depth*Math.log(10)))), distance*petri_factor*surface_irradiance*x1*x2*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/3)*Math.pow(absorbance, 2)*depth*Math.pow(Math.log(10), 2) - 1/2*absorbance*Math.log(10)) : (Math.exp(-absorbance*depth*Math.log(10))/depth - (1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*Math.pow(depth, 2)*Math.log(10)))) - x5, petri_factor*surface_irradiance*x1*x2*((absorbance*depth*Math.log(10) < 0.0001) ? ((1/6)*Math.pow(absorbance, 2)*Math.pow(depth, 2)*Math.pow(Math.log(10), 2) - 1/2*absorbance*depth*Math.log(10) + 1) : ((1 - Math.exp(-absorbance*depth*Math.log(10)))/(absorbance*depth*Math.log(10)))) - x5];
 }
 
-/** Highest conductivity at 25 degC that a grade of water allows ("not more than"). */
+/** Highest conductivity at 25 °C that a grade of water allows ("not more than"). */
 export function grade_conductivity_maximum(grade) {
   return exact(tables.grade_conductivity_maximum, grade);
 }
 
-/** Lowest resistivity at 25 degC that a grade of water allows ("not less than"). */
+/** Lowest resistivity at 25 °C that a grade of water allows ("not less than"). */
 export function grade_resistivity_minimum(grade) {
   return exact(tables.grade_resistivity_minimum, grade);
 }

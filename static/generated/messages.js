@@ -1,6 +1,7 @@
 // Generated from checks/messages.toml by checks.generate: change that, then run `python -m checks.generate`.
 
 import { decimal, phrase } from "../language/phrase.js";
+import { unitLabel } from "./units.js";
 
 export let VERDICTS = {
   "pass": {
@@ -400,7 +401,7 @@ export function sentence(code, details = {}) {
   for (const text of SENTENCES[code] ?? []) {
     const names = [...text.matchAll(/\{(\w+)\}/g)].map((found) => found[1]);
     if (names.every((name) => isKnown(details[name]))) {
-      const filled = text.replace(/\{(\w+)\}/g, (_, name) => said(name, details[name]));
+      const filled = text.replace(/\{(\w+)\}/g, (_, name) => said(name, details[name], details.unit));
       return filled.replace(/ +(?=[ .,;:]|$)/g, "");
     }
   }
@@ -413,9 +414,44 @@ function isKnown(value) {
   return value !== undefined && value !== null;
 }
 
-function said(name, value) {
-  if (name === "kind" || name === "wanted") return phrase(String(value).replaceAll("_", " "));
-  return name === "unit" && value === "1" ? "" : shown(value);
+function said(name, value, unit) {
+  if (name === "kind" || name === "wanted") return phrase(unitLabel(String(value)).replaceAll("_", " "));
+  if (["unit", "units"].includes(name)) return [value].flat().map((one) => phrase(unitLabel(one))).join(", ");
+  return shown(typeof value === "number" ? told(name, value, unit) : value);
+}
+
+/** How the numbers of a verdict are shown: digits, and 1 for up or -1 for down. */
+const AGREED = {
+  "expanded": [
+    2,
+    1
+  ],
+  "needed": [
+    2,
+    -1
+  ],
+  "lower": [
+    4,
+    1
+  ],
+  "upper": [
+    4,
+    -1
+  ]
+};
+
+/** A number of a verdict as it is told; a day and what has another name stay as they are. */
+export function told(name, value, unit) {
+  return Object.hasOwn(AGREED, name) && unit !== "date" ? rounded(value, ...AGREED[name]) : value;
+}
+
+/** The value with so many significant digits, on the wanted side; what binary fractions add is no digit. */
+function rounded(value, digits, side) {
+  const exact = Number(value.toPrecision(10));
+  const near = Number(exact.toPrecision(digits));
+  if (near === exact || near > exact === side > 0) return near;
+  const place = Number(exact.toExponential().split("e")[1]) - digits + 1;
+  return Number((near + Number(`${side}e${place}`)).toPrecision(digits));
 }
 
 function shown(value) {

@@ -75,6 +75,12 @@ export const units = {
   "pH": ["pH", "number", 1.0, 0.0],
 };
 
+/** How a unit is written for a reader. @param {string} unit @returns {string} */
+export const unitLabel = (unit) => units[unit]?.[0] ?? written[unit] ?? unit;
+
+/** How units are written that nobody chooses. */
+const written = {"S cm**2/eq": "S·cm²/eq", "g/cm**3": "g/cm³", "mW/cm**2": "mW/cm²", "ohm/km": "Ω/km"};
+
 /** Letters that are written in another way before a unit is looked up. */
 export const letters = {"\u00b5": "u", "\u03bc": "u", "\u03a9": "ohm", "\u2126": "ohm", "\u00b0": "deg", "\u00b7": "", "\u22c5": "", "*": "", "\u00b2": "2", "\u00b3": "3", "^": ""};
 

@@ -492,6 +492,7 @@ export const words = {
  "In work": "In Arbeit",
  "Set aside": "Beiseitegelegt",
  "Source: {source}": "Quelle: {source}",
+ "Standard uncertainty of the reading {standard}; expanded, with k = {k}, {expanded}.": "Standardunsicherheit des Messwerts {standard}; erweitert, mit k = {k}, {expanded}.",
  "One result will appear as the readings come in.": [
   "Ein Ergebnis erscheint, sobald die Messwerte da sind.",
   "{count} Ergebnisse erscheinen, sobald die Messwerte da sind."

@@ -107,13 +107,6 @@ export function unitNamed(text) {
   return Object.hasOwn(names[1], small) ? names[1][small] : null;
 }
 
-/**
- * How a page writes a unit.
- * @param {string} unit
- * @returns {string}
- */
-export const unitLabel = unit => (Object.hasOwn(table, unit) ? table[unit][0] : unit);
-
 /** @param {string} unit */
 function scale(unit) {
   if (!Object.hasOwn(table, unit)) return { dimension: unit, factor: 1, offset: 0 };

@@ -1,7 +1,8 @@
 // What was typed into a formula's form, read: the same as webapp/calculator/reading.py does without script.
 import { formulas } from "../generated/formulas.js";
 import { sentence } from "../generated/messages.js";
-import { convert, readTyped, unitLabel } from "../judging/typed-number.js";
+import { unitLabel } from "../generated/units.js";
+import { convert, readTyped } from "../judging/typed-number.js";
 import { phrase } from "../language/phrase.js";
 import { DAY } from "./words.js";
 

@@ -1,4 +1,4 @@
-import { unitLabel } from "../judging/typed-number.js";
+import { unitLabel } from "../generated/units.js";
 import { phrase, written } from "../language/phrase.js";
 import { signedWords } from "./drawn.js";
 import { moment } from "./words.js";

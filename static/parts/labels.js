@@ -1,5 +1,4 @@
 import { sentence } from "../generated/messages.js";
-import { unitLabel } from "../judging/typed-number.js";
 import { noop, phrase, written } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 
@@ -81,8 +80,7 @@ export class Labels {
   /** @param {string} key @param {any} value @returns {any} */
   detail(key, value) {
     if (Array.isArray(value)) return value.map((one) => this.detail(key, one));
-    if (typeof value !== "string" || key === "code" || key === "typed") return value;
-    if (["unit", "units", "wanted"].includes(key)) return unitLabel(value);
+    if (typeof value !== "string" || ["code", "typed", "unit", "units", "wanted"].includes(key)) return value;
     if (key === "due") return written(value);
     return this.words.get(value) ?? this.steps.get(value) ?? value;
   }

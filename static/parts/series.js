@@ -1,4 +1,4 @@
-import { unitLabel } from "../judging/typed-number.js";
+import { unitLabel } from "../generated/units.js";
 import { phrase } from "../language/phrase.js";
 import { isTouched, readingControl } from "./controls.js";
 import { make, part, say } from "./element.js";

@@ -1,4 +1,4 @@
-import { VERDICTS } from "../generated/messages.js";
+import { VERDICTS, told } from "../generated/messages.js";
 import { phrase } from "../language/phrase.js";
 import { band } from "./band.js";
 import { make, part, say } from "./element.js";
@@ -17,9 +17,14 @@ export function verdictMark(verdict) {
   return make("span", { class: "verdict", "data-verdict": verdict }, verdictWord(verdict));
 }
 
-/** @param {number | null} lower @param {number | null} upper @param {string} unit @param {boolean} strict */
-function limits(lower, upper, unit, strict) {
-  if (lower !== null && lower === upper) return phrase("exactly {quantity}", { quantity: quantity(upper, unit) });
+/**
+ * An interval in words; its ends are rounded into it, so that none that is shown contradicts a verdict.
+ * @param {number | null} lowest @param {number | null} highest @param {string} unit @param {boolean} strict
+ */
+function limits(lowest, highest, unit, strict) {
+  if (lowest !== null && lowest === highest) return phrase("exactly {quantity}", { quantity: quantity(highest, unit) });
+  const lower = lowest === null ? null : told("lower", lowest, unit);
+  const upper = highest === null ? null : told("upper", highest, unit);
   if (lower !== null && upper !== null) return phrase("{lower} to {upper}", { lower: unit === "date" ? quantity(lower, unit) : number(lower), upper: quantity(upper, unit) });
   if (upper !== null) return strict ? phrase("less than {quantity}", { quantity: quantity(upper, unit) }) : phrase("at most {quantity}", { quantity: quantity(upper, unit) });
   if (lower !== null) return strict ? phrase("more than {quantity}", { quantity: quantity(lower, unit) }) : phrase("at least {quantity}", { quantity: quantity(lower, unit) });
@@ -31,7 +36,7 @@ function limitWords(rule, judged) {
   const { reading, expanded, lower, upper, accept_lower, accept_upper, margin, unit } = judged;
   const limit = limits(lower, upper, unit, rule.strict);
   const words = [];
-  if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(expanded, unit, 2)}` : ""}.`);
+  if (reading !== null && limit) words.push(`${quantity(reading, unit)}${expanded ? ` ± ${quantity(told("expanded", expanded, unit), unit, 2)}` : ""}.`);
   if (limit && judged.verdict !== "no_valid_setting") words.push(phrase("Limit: {limit}.", { limit }));
   const passes = limits(accept_lower, accept_upper, unit, false);
   const isInterval = judged.verdict !== "instrument_not_good_enough"; // its ends have crossed, which is said below

@@ -1,4 +1,4 @@
-import { unitLabel } from "../judging/typed-number.js";
+import { unitLabel } from "../generated/units.js";
 import { decimal, noop, phrase, phrases, written } from "../language/phrase.js";
 
 const RAISED = ["⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"];

@@ -1,5 +1,6 @@
 import { formulas } from "../generated/formulas.js";
-import { unitLabel } from "../judging/typed-number.js";
+import { told } from "../generated/messages.js";
+import { unitLabel } from "../generated/units.js";
 import { ENGLISH, language, phrase } from "../language/phrase.js";
 import { make } from "./element.js";
 import { fillWith } from "./trusted.js";
@@ -96,5 +97,6 @@ export async function workingOf(judged) {
 export function uncertaintyWords(judged) {
   if (!judged.expanded || judged.u === null) return null;
   const { u, expanded, unit, k } = judged;
-  return make("p", {}, `Standard uncertainty of the reading ${quantity(u, unit, 2)}; expanded, with k = ${number(k ?? 2, 3)}, ${quantity(expanded, unit, 2)}.`);
+  const amounts = { standard: quantity(u, unit, 2), k: number(k ?? 2, 3), expanded: quantity(told("expanded", expanded, unit), unit, 2) };
+  return make("p", {}, phrase("Standard uncertainty of the reading {standard}; expanded, with k = {k}, {expanded}.", amounts));
 }

@@ -89,6 +89,29 @@ def test_kinds_are_words_and_plain_numbers_have_no_unit():
     assert told.startswith("11 cannot be: it lies outside 0 to 10.")
 
 
+def test_units_are_written_as_on_the_pages():
+    told = sentence("outside_possible", value=101, minimum=0, maximum=100, unit="degC")
+    assert told.startswith("101 °C cannot be: it lies outside 0 to 100 °C.")
+    assert "Use one of: Ω, mΩ." in sentence("wrong_unit", unit="mW/cm**2", units=["ohm", "mohm"])
+
+
+def test_an_uncertainty_that_is_needed_is_never_told_larger_and_one_that_is_there_never_smaller():
+    """By hand, two digits: 0.41176 up is 0.42, and half of 0.3 - 0.1 is 0.1, which binary numbers miss."""
+    told = sentence("window_too_narrow", expanded=0.41176, needed=(0.3 - 0.1) / 2, unit="bar")
+    assert "±0.42 bar" in told
+    assert "±0.1 bar" in told
+    assert "±0.059 bar" in sentence("window_too_narrow", expanded=1, needed=0.0599, unit="bar")
+    assert "±10 bar" in sentence("no_reading_can_pass", expanded=9.901, unit="bar")
+
+
+def test_an_interval_without_a_value_is_told_without_one_however_near_its_ends_lie():
+    """By hand: 2.10001 up is 2.101, 2.1 down is 2.1; days are whole and stay so."""
+    told = sentence("lower_above_upper", lower=2.10001, upper=2.1, unit="bar")
+    assert "2.101 bar is above the highest, 2.1 bar" in told
+    days = sentence("lower_above_upper", lower=20781, upper=20780, unit="date")
+    assert "20781" in days
+
+
 def test_a_code_without_a_sentence_says_itself():
     assert sentence("something_new") == "something new"
 

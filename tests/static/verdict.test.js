@@ -11,6 +11,12 @@ test("a reading is told with its limit and with what passes once the uncertainty
   ok(words.includes("With the uncertainty counted, 2.41 to 2.51 bar passes."), words);
 });
 
+test("an uncertainty is never told smaller, an interval never wider", () => {
+  const words = ruleWords(RULE, { ...JUDGED, expanded: 0.04109, lower: 2.39001, upper: 2.52038, accept_lower: null, accept_upper: null }, SESSION);
+  ok(words.includes("± 0.042 bar"), words);
+  ok(words.includes("Limit: 2.391 to 2.52 bar."), words);
+});
+
 test("where the instrument leaves no reading that passes, no interval is told", () => {
   const judged = { ...JUDGED, verdict: "instrument_not_good_enough", expanded: 0.41, accept_lower: 2.81, accept_upper: 2.11, margin: null, reasons: [{ code: "uncertainty_too_large" }] };
   equal(ruleWords(RULE, judged, SESSION), "2.46 bar ± 0.41 bar. Limit: 2.4 to 2.52 bar. The uncertainty is too large.");

@@ -9,7 +9,7 @@ from checks.entries import date_of
 from checks.formula import Formula
 from checks.inputs import ANY, AnyInput, Choice, Input, Series
 from checks.layout import symbol
-from checks.units import OFFERED, can_convert, scale
+from checks.units import OFFERED, can_convert, scale, unit_label
 from webapp.language import _, date, decimal, say
 
 SHARED = "any"
@@ -134,7 +134,7 @@ def label(unit: str) -> str:
     """The sign of a unit as a page shows it; nothing for a bare number, a date or the shared unit."""
     if unit in ("date", ANY):
         return ""
-    return say(OFFERED[unit].label) if unit in OFFERED else unit
+    return say(unit_label(unit))
 
 
 def hint(given: Input) -> str:

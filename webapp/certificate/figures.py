@@ -1,11 +1,12 @@
 """Numbers, limits and times as a reader meets them: rounded once, here, and never against the verdict."""
 
 from datetime import UTC, datetime, timedelta, timezone
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN
 from math import isfinite
 
 from checks.entries import date_of
-from checks.units import OFFERED, names_a_unit, unit_named
+from checks.rounding import shortened
+from checks.units import names_a_unit, unit_label, unit_named
 from webapp.language import _, date, decimal, long_day, say, second
 
 DIGITS = 4
@@ -20,9 +21,7 @@ def rounded(value: float, digits: int = DIGITS, rounding: str = ROUND_HALF_EVEN)
         return NO_VALUE
     if value == 0:
         return "0"
-    exact = Decimal(f"{value:.10g}")  # what binary fractions add is not rounded up into a digit
-    place = Decimal(1).scaleb(exact.adjusted() - digits + 1)
-    short = exact.quantize(place, rounding=rounding).normalize()
+    short = shortened(value, digits, rounding).normalize()
     if -5 <= short.adjusted() <= 9:
         return decimal(f"{short:f}".replace("-", MINUS))
     return decimal(f"{short:E}".replace("-", MINUS))
@@ -35,7 +34,7 @@ def symbol(unit: str | None) -> str:
     if unit == DATE:
         return DATE
     known = unit_named(unit)
-    return say(OFFERED[known].label) if known else unit
+    return say(unit_label(known)) if known else unit
 
 
 def with_unit(text: str, symbol: str) -> str:

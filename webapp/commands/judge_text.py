@@ -7,7 +7,7 @@ import click
 
 from checks.catalogue import FORMULAS
 from checks.messages import STATES, VERDICTS, sentence
-from checks.units import OFFERED
+from checks.units import unit_label
 
 Judgement = Mapping[str, Any]
 Step = Mapping[str, Any]
@@ -85,7 +85,7 @@ def interval(lower: float | None, upper: float | None, unit: str | None) -> str:
 
 
 def amount(value: Any, unit: str | None, u: float | None = None) -> str:
-    label = OFFERED[unit].label if unit in OFFERED else unit
+    label = unit_label(unit) if unit else unit
     spread = f" ± {2 * u:.2g}" if u else ""
     return f"{plain(value)}{spread} {label or ''}".strip()
 
