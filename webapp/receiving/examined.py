@@ -49,7 +49,8 @@ class Examined:
 Examining = Callable[[Sequence[str], str], Iterator[list[Examined | None]]]
 """From the texts of records, and the time at which they were received, to what each is by itself.
 
-Some after others, in their order; None where looking at one failed, which is no fault of the record.
+Some after others, in their order; None where looking at one failed, which is no fault of the record. An empty
+list says that the next take a while, so that nobody holds a lock until then.
 """
 
 

@@ -10,12 +10,11 @@ import os
 import signal
 import threading
 import time
-from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import suppress
 from functools import partial
-from itertools import chain
 from multiprocessing import get_context, parent_process
 from pathlib import Path
 
@@ -31,7 +30,9 @@ log = logging.getLogger(__name__)
 WORTH_IT = 32 * 1024
 """Characters below which records are judged faster where they came in."""
 
-SHARES = 3  # of the records of one call, for each process
+SHARES = 4  # of the records of one call, for each process
+
+NICENESS = 5
 
 TRY_AGAIN_AFTER = 60.0  # seconds, once processes could not be had or died
 
@@ -48,22 +49,20 @@ class Judges:
         self._lock = threading.Lock()
 
     def examine(self, texts: Sequence[str], received_at: str) -> Iterator[list[Examined | None]]:
-        """See :data:`webapp.receiving.examined.Examining`; the first can be kept while others are judged.
-
-        What is ready at the same time comes together, so that one commit can keep it.
-        """
+        """See :data:`webapp.receiving.examined.Examining`; the first can be kept while others are judged."""
         pool = self._started() if sum(map(len, texts)) >= WORTH_IT else None
         if pool is None:
             yield from self._here(texts, received_at)
             return
         shares = shared_out(texts, SHARES * self.processes)
-        waiting = deque((share, self._submit(pool, share, received_at)) for share in shares)
-        while waiting:
-            found: list[Examined | None] = []
-            while waiting and (not found or is_done(waiting[0][1])):
-                share, work = waiting.popleft()
-                found += self._result(pool, work) or chain(*self._here(share, received_at))
-            yield found
+        for share, work in [(share, self._submit(pool, share, received_at)) for share in shares]:
+            if work is not None and not work.done():
+                yield []
+            found = self._result(pool, work)
+            if found is None:
+                yield from self._here(share, received_at)
+            else:
+                yield found
 
     def _result(
         self, pool: ProcessPoolExecutor, work: "Future[list[Examined | None]] | None"
@@ -117,10 +116,6 @@ class Judges:
         pool.shutdown(wait=False, cancel_futures=True)
 
 
-def is_done(work: "Future[list[Examined | None]] | None") -> bool:
-    return work is not None and work.done()
-
-
 def shared_out(texts: Sequence[str], shares: int) -> list[list[str]]:
     """The texts in their order, in about so many shares of about the same size."""
     target = sum(map(len, texts)) / shares
@@ -144,10 +139,17 @@ _examining: list[Callable[[Sequence[str], str], list[Examined | None]]] = []
 def begin(database: Path) -> None:
     """Make this process a judge. It ends with the server, which may be killed, and not before at a Ctrl-C."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    make_way()
     threading.Thread(target=end_with_parent, daemon=True).start()
     connection = Connection(database)
     devices, procedures = Devices(connection, utc_now), Procedures(connection, utc_now)
     _examining.append(partial(examine_each, devices.find, KnownProcedures(procedures)))
+
+
+def make_way() -> None:
+    """For the server, which has somebody's request to answer meanwhile."""
+    with suppress(AttributeError, OSError):  # not everywhere
+        os.nice(NICENESS)
 
 
 def end_with_parent() -> None:

@@ -4,6 +4,7 @@ import logging
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import chain
 from typing import Any
 
 from webapp.passkeys import Place
@@ -12,7 +13,8 @@ from webapp.receiving.confirmation import keep_confirmation, unconfirmed
 from webapp.receiving.examined import EventText, Examined, Examining, KnownProcedures, examine_each
 from webapp.receiving.known import Known, ids_of
 from webapp.receiving.remarks import formulas_remarks, remarks
-from webapp.signing import Finding, chain
+from webapp.signing import Finding
+from webapp.signing import chain as chain_of_unit
 from webapp.signing.judged_again import Judged, listed
 from webapp.store import NewEvent, Person, Quarantined, Record, Store, Unavailable, Visit
 from webapp.store.table import written
@@ -47,7 +49,7 @@ def receive_record(
     The identity is the hash of the payload: another signature over the same content is the same record.
     ``assertion`` is the passkey's confirmation for ``place``; ``examining`` as in :func:`receive_records`.
     """
-    ((examined,),) = (examining or examining_here(store))([text], written(store.clock()))
+    (examined,) = chain(*(examining or examining_here(store))([text], written(store.clock())))
     if examined is None:
         raise NotExaminedError
     with store.transaction():
@@ -69,13 +71,16 @@ def receive_records(
     # Judging again takes the longest and needs no lock; what depends on other documents follows inside.
     examine_all = examining or examining_here(store)
     answers: list[Answer | None] = []
-    for some in examine_all([one.text for one in records], written(store.clock())):
-        sent = records[len(answers) : len(answers) + len(some)]
+    found = examine_all([one.text for one in records], written(store.clock()))
+    for some in filter(None, found):
         with store.transaction():
             known = Known(store)
-            known.look_up_records(acceptable(some))
-            pairs = zip(some, sent, strict=True)
-            answers += [settle_apart(known, found, one, person, place) for found, one in pairs]
+            while some:  # until those that are ready are kept
+                known.look_up_records(acceptable(some))
+                sent = records[len(answers) : len(answers) + len(some)]
+                pairs = zip(some, sent, strict=True)
+                answers += [settle_apart(known, examined, one, person, place) for examined, one in pairs]
+                some = next(found, [])
     return answers
 
 
@@ -209,7 +214,7 @@ def fits_chain(known: Known, content: Mapping[str, Any]) -> list[Finding]:
     last = unit.previous if unit else None
     is_last = content["previous"] == last
     accepted = [] if is_last or unit is None else known.store.records.accepted(unit.id)
-    return chain.link(content, last, accepted)
+    return chain_of_unit.link(content, last, accepted)
 
 
 def fits_event(

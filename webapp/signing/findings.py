@@ -40,4 +40,4 @@ class Verification:
 
     def also(self, findings: list[Finding]) -> "Verification":
         """The same with more findings."""
-        return replace(self, findings=(*self.findings, *findings))
+        return self if not findings else replace(self, findings=(*self.findings, *findings))

@@ -6,7 +6,7 @@ from typing import Any
 
 from webapp.signing import trail
 from webapp.signing.canonical import identity
-from webapp.store.rows import insert
+from webapp.store.rows import insert, rows
 from webapp.store.table import Table
 
 
@@ -42,15 +42,15 @@ class Audit(Table[AuditEntry]):
     ) -> AuditEntry:
         """Note an action; ``person`` is the id of who did it, None for a command on the server."""
         with self.connection.join() as db:
-            last = self.select(order="sequence desc limit 1")
+            last = rows(db, "select sequence, sha256 from audit order by sequence desc limit 1")
             entry: dict[str, Any] = {
-                "sequence": last[0].sequence + 1 if last else 1,
+                "sequence": last[0]["sequence"] + 1 if last else 1,
                 "at": self.now(),
                 "person": person,
                 "action": action,
                 "subject": subject,
                 "details": details,
-                "previous": last[0].sha256 if last else trail.FIRST,
+                "previous": last[0]["sha256"] if last else trail.FIRST,
             }
             entry["sha256"] = identity(entry)
             insert(db, "audit", {**entry, "details": json.dumps(details)})

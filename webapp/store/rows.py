@@ -6,6 +6,7 @@ record that comes in would cost two hundred statements.
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
 from typing import Any
 
 from sqlite_utils import Database
@@ -24,18 +25,19 @@ def rows(db: Database, sql: str, values: Values = ()) -> list[Row]:
 def insert(db: Database, table: str, *added: Row) -> None:
     """Add rows that all have the same columns."""
     if added:
-        db.conn.executemany(_insert(table, added[0]), added)
+        db.conn.executemany(_insert(table, tuple(added[0])), added)
 
 
 def upsert(db: Database, table: str, key: str, row: Row) -> None:
     """Add a row, or write over the one with the same ``key``."""
     new = ", ".join(f'"{name}" = excluded."{name}"' for name in row if name != key)
-    db.conn.execute(f"{_insert(table, row)} on conflict ({key}) do update set {new}", row)
+    db.conn.execute(f"{_insert(table, tuple(row))} on conflict ({key}) do update set {new}", row)
 
 
-def _insert(table: str, row: Iterable[str]) -> str:
-    names = ", ".join(f'"{name}"' for name in row)
-    values = ", ".join(f":{name}" for name in row)
+@cache  # the same few statements again and again
+def _insert(table: str, columns: tuple[str, ...]) -> str:
+    names = ", ".join(f'"{name}"' for name in columns)
+    values = ", ".join(f":{name}" for name in columns)
     return f"insert into {table} ({names}) values ({values})"  # noqa: S608 - no outside text in it
 
 
