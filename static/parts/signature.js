@@ -4,13 +4,15 @@ import { preparedFor } from "../signing/device-key.js";
 import { confirmWithPasskey, usablePasskeys } from "../signing/passkey.js";
 import { subscribe } from "../record/events.js";
 import { unsent } from "../record/outbox.js";
-import { sendNow } from "../sync/send.js";
 import { make, part, say } from "./element.js";
 import { failure } from "./failure.js";
 import { action, plainScreen } from "./plain-screen.js";
 import { clockTime, day, VISIT_STATES, zone } from "./words.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** Comes when it is wanted: a page that is only looked at loads no sending. */
+const sendNow = async () => (await import("../sync/send.js")).sendNow();
 
 const MEANING = noop("I carried out these checks, and the readings are mine.");
 
