@@ -213,7 +213,7 @@ interface Outline {
   /** How many values two phones entered differently. */
   conflicts: number;
   /** How many steps fail, have to be looked at again, and wait for another; an outline kept earlier has none. */
-  stops?: { failed: number; again: number; held: number };
+  stops?: { failed: number; again: number; held: number; beyond?: number };
 }
 
 interface StoredEvent {

@@ -120,6 +120,10 @@ export const words = {
   "{count} Schritt wartet auf einen anderen",
   "{count} Schritte warten auf andere"
  ],
+ "{count} step was not reached": [
+  "{count} Schritt wurde nicht erreicht",
+  "{count} Schritte wurden nicht erreicht"
+ ],
  "A unit that is not on this phone": "Eine Anlage, die nicht auf diesem Telefon ist",
  "All steps": "Alle Schritte",
  "Being judged ...": "Wird beurteilt ...",
@@ -277,10 +281,6 @@ export const words = {
  "{count} step passes": [
   "{count} Schritt bestanden",
   "{count} Schritte bestanden"
- ],
- "{count} step was not reached": [
-  "{count} Schritt wurde nicht erreicht",
-  "{count} Schritte wurden nicht erreicht"
  ],
  "Blocks": "Sperrt",
  "Every step is done.": "Alle Schritte sind erledigt.",

@@ -1,5 +1,6 @@
 import { severityWord } from "./defect-row.js";
 import { inWords } from "./contents.js";
+import { conflictsIn } from "./progress.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
 
@@ -27,10 +28,8 @@ function defectOf(session, step, cell) {
  * @returns {Place[]}
  */
 export function conflictsOf(session) {
-  const open = (/** @type {any} */ found) => (Array.isArray(found) ? found : [found]).filter((cell) => cell?.conflict);
-  const { entries, defects } = /** @type {any} */ (session.case);
-  return [
-    ...[...session.labels.entries.keys()].flatMap((field) => open(entries[field]).map((cell) => placeOf(session, field, cell))),
-    ...Object.entries(defects ?? {}).flatMap(([step, cells]) => open(cells).map((cell) => defectOf(session, step, cell))),
-  ];
+  const { entries, defects } = conflictsIn(session.case);
+  const order = [...session.labels.entries.keys()];
+  const sorted = entries.sort((one, other) => order.indexOf(one.name) - order.indexOf(other.name));
+  return [...sorted.map(({ name, cell }) => placeOf(session, name, cell)), ...defects.map(({ name, cell }) => defectOf(session, name, cell))];
 }

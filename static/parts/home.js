@@ -71,11 +71,12 @@ function farOf({ outline, isJudged }) {
 /** What stands in the way, in a line. @param {About} about */
 function stopsOf({ outline, isJudged }) {
   if (!isJudged || !outline?.stops) return null;
-  const { failed, again, held } = outline.stops;
+  const { failed, again, held, beyond } = outline.stops;
   const parts = [
     failed ? phrases("{count} step fails", "{count} steps fail", failed) : null,
     again ? phrases("{count} step to look at again", "{count} steps to look at again", again) : null,
     held ? phrases("{count} step waits for another", "{count} steps wait for others", held) : null,
+    beyond ? phrases("{count} step was not reached", "{count} steps were not reached", beyond) : null,
   ].filter(Boolean);
   return parts.length ? make("p", {}, `${parts.join(", ")}.`) : null;
 }

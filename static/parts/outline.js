@@ -1,5 +1,5 @@
 import { basisOf, keepOutline } from "../record/outlines.js";
-import { awaitingResult, progress, stateOf, stepsInOrder } from "./progress.js";
+import { awaitingResult, conflictsIn, notReached, progress, stateOf, stepsInOrder } from "./progress.js";
 
 const PAUSE = 1_000;
 
@@ -8,21 +8,17 @@ const ENDED = ["step_not_done", "step_not_reached"];
 
 const named = (/** @type {any} */ { id, title }) => ({ id, title });
 
-/** @param {Case} judged */
-function conflictsIn({ entries, defects }) {
-  const cells = [...Object.values(entries), ...Object.values(defects ?? {})].flat();
-  return cells.filter((cell) => cell && "conflict" in cell).length;
-}
-
 /** @param {import("./progress.js").Judged} judged */
 function stopsIn(judged) {
   const steps = stepsInOrder(judged);
+  const beyond = notReached(judged);
   const verdict = (/** @type {any} */ step) => judged.judgement.steps[step.id].verdict;
-  const number = (/** @type {string[]} */ ...states) => steps.filter((step) => states.includes(stateOf(judged, step))).length;
+  const number = (/** @type {string[]} */ ...states) => steps.filter((step) => !beyond.has(step.id) && states.includes(stateOf(judged, step))).length;
   return {
     failed: steps.filter((step) => ["fail", "no_valid_setting", "instrument_not_good_enough"].includes(verdict(step))).length,
     again: number("recheck"),
     held: number("held", "waiting"),
+    beyond: beyond.size,
   };
 }
 
@@ -33,13 +29,14 @@ function stopsIn(judged) {
  */
 export function outlineOf(judged) {
   const { total, settled, next } = progress(judged);
+  const { entries, defects } = conflictsIn(judged.case);
   return {
     total,
     settled,
     next: next && named(next),
     results: awaitingResult(judged).map(named),
     blocking: judged.judgement.record.blocking.filter((/** @type {any} */ one) => !ENDED.includes(one.code)).length,
-    conflicts: conflictsIn(judged.case),
+    conflicts: entries.length + defects.length,
     stops: stopsIn(judged),
   };
 }

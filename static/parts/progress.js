@@ -33,10 +33,25 @@ export function stateOf(session, step) {
 
 const settled = new Set(["done", "not_applicable"]);
 
+/** What each standing of a record says; a page asks for every step. @type {WeakMap<object, Set<string>>} */
+const beyond = new WeakMap();
+
 /** The steps that wait for one that could not be done. @param {Judged} session @returns {Set<string>} */
 export function notReached(session) {
-  const { blocking } = session.judgement.record;
-  return new Set(blocking.filter((/** @type {any} */ one) => one.code === "step_not_reached").map((/** @type {any} */ one) => one.step));
+  const { record } = session.judgement;
+  const found = beyond.get(record) ?? new Set(record.blocking.filter(({ code }) => code === "step_not_reached").map(({ step }) => step));
+  beyond.set(record, found);
+  return found;
+}
+
+/**
+ * The cells for which two phones say different things, each with the entry, or the step of the defect, that it belongs to.
+ * @param {Case} judged
+ */
+export function conflictsIn({ entries, defects }) {
+  /** @param {[string, any]} found */
+  const open = ([name, cells]) => [cells].flat().filter((cell) => cell?.conflict).map((cell) => ({ name, cell }));
+  return { entries: Object.entries(entries).flatMap(open), defects: Object.entries(defects ?? {}).flatMap(open) };
 }
 
 /**
@@ -46,8 +61,7 @@ export function notReached(session) {
 export function progress(session) {
   const steps = stepsInOrder(session);
   const open = steps.filter((step) => !settled.has(stateOf(session, step)));
-  const beyond = notReached(session);
-  const doable = open.filter((step) => stateOf(session, step) !== "not_done" && !beyond.has(step.id));
+  const doable = open.filter((step) => stateOf(session, step) !== "not_done" && !notReached(session).has(step.id));
   // What has to be looked at again comes first; then the first that nothing holds up; then the first at all.
   const next =
     doable.find((step) => stateOf(session, step) === "recheck") ??

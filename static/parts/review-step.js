@@ -1,9 +1,9 @@
-import { STATES } from "../generated/messages.js";
 import { phrase, phrases } from "../language/phrase.js";
 import { inWords } from "./contents.js";
 import { drawnPicture } from "./drawn.js";
 import { make } from "./element.js";
 import { notReached, stateOf, stepAddress } from "./progress.js";
+import { stateTag } from "./state-words.js";
 import { verdictMark } from "./verdict.js";
 import { moment } from "./words.js";
 
@@ -49,10 +49,9 @@ function folded(session, step, entered) {
   return make("details", { class: "entered", "data-step": step.id, open: !hasPassed }, words, facts);
 }
 
-/** What was not reached lacks everything, so that is said at once. @param {VisitSession} session @param {any} step @param {any[]} left */
+/** What was not reached lacks everything, and its mark says so. @param {VisitSession} session @param {any} step @param {any[]} left */
 function lacking(session, step, left) {
-  if (notReached(session).has(step.id)) return make("p", { class: "lacking" }, phrase("Not reached"));
-  if (left.length === 0 || stateOf(session, step) === "not_done") return null;
+  if (left.length === 0 || stateOf(session, step) === "not_done" || notReached(session).has(step.id)) return null;
   return make("p", { class: "lacking" }, phrase("Not entered: {left}.", { left: left.map((entry) => entry.label).join("; ") }));
 }
 
@@ -62,7 +61,6 @@ function lacking(session, step, left) {
  * @param {any} step
  */
 export function stepInShort(session, step) {
-  const state = stateOf(session, step);
   const { verdict } = session.judgement.steps[step.id];
   const entries = step.entries.filter((/** @type {any} */ entry) => session.exists(`${step.id}.${entry.id}`));
   const isEntered = (/** @type {any} */ entry) => session.case.entries[`${step.id}.${entry.id}`] !== undefined;
@@ -77,7 +75,7 @@ export function stepInShort(session, step) {
     "section",
     { class: "card short" },
     make("div", { class: "row" }, make("h3", {}, step.title), change),
-    make("p", { class: "row" }, make("span", { class: "tag", "data-state": state }, /** @type {any} */ (STATES)[state].word), verdictMark(verdict)),
+    make("p", { class: "row" }, stateTag(session, step), verdictMark(verdict)),
     folded(session, step, entered),
     lacking(session, step, left),
     ...notes(session, step),

@@ -1,7 +1,16 @@
+import { STATES } from "../generated/messages.js";
 import { phrase } from "../language/phrase.js";
-import { decidedBy } from "./progress.js";
+import { make } from "./element.js";
+import { decidedBy, notReached, stateOf } from "./progress.js";
 
 /** @typedef {import("./session.js").VisitSession} VisitSession */
+
+/** The state of a step as a mark; one that nobody can reach any more is neither held nor waits. @param {VisitSession} session @param {any} step */
+export function stateTag(session, step) {
+  const state = stateOf(session, step);
+  const word = notReached(session).has(step.id) ? phrase("Not reached") : /** @type {any} */ (STATES)[state].word;
+  return make("span", { class: "tag", "data-state": state }, word);
+}
 
 /** @param {VisitSession} session @param {any} step @param {string} needed */
 function because(session, step, needed) {

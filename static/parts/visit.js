@@ -1,4 +1,3 @@
-import { STATES } from "../generated/messages.js";
 import { inLanguage, phrase, phrases } from "../language/phrase.js";
 import { procedureNames } from "../record/work.js";
 import { make, part } from "./element.js";
@@ -8,8 +7,8 @@ import { onward } from "./onward.js";
 import { outlineOf } from "./outline.js";
 import { openPage } from "./page.js";
 import { acceptedFacts, plateCard } from "./plate-card.js";
-import { decidedBy, droppedOut, reviewAddress, stateOf, stepAddress, stepsInOrder } from "./progress.js";
-import { stateInShort } from "./state-words.js";
+import { decidedBy, droppedOut, reviewAddress, stepAddress, stepsInOrder } from "./progress.js";
+import { stateInShort, stateTag } from "./state-words.js";
 import { timerLines } from "./timer-words.js";
 import { toChoose } from "./to-choose.js";
 import { verdictMark } from "./verdict.js";
@@ -19,7 +18,6 @@ import { VISIT_STATES } from "./words.js";
 
 /** @param {VisitSession} session @param {any} step */
 function row(session, step) {
-  const state = /** @type {keyof typeof STATES} */ (stateOf(session, step));
   const { verdict } = session.judgement.steps[step.id];
   const because = stateInShort(session, step);
   const judged = verdict !== "not_measured" && verdict !== "not_applicable";
@@ -30,7 +28,7 @@ function row(session, step) {
       "a",
       { href: stepAddress(session, step.id) },
       make("span", {}, step.title),
-      make("span", { class: "tag", "data-state": state }, STATES[state].word),
+      stateTag(session, step),
       judged ? verdictMark(verdict) : null,
       because ? make("span", { class: "line" }, because) : null,
       ...timerLines(session, step),

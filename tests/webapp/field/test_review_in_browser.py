@@ -42,7 +42,7 @@ NOT_DONE = """async ([visit, steps]) => {
 }"""
 
 
-def test_work_that_cannot_go_on_can_be_signed_as_failed(installer, visit):
+def test_work_that_cannot_go_on_can_be_signed_as_failed(installer, visit, address):
     page = installer.page
     page.evaluate(NOT_DONE, [visit, ["survey", "isolator", "access", "sanitising_preparation"]])
     installer.open_review(visit)
@@ -55,6 +55,13 @@ def test_work_that_cannot_go_on_can_be_signed_as_failed(installer, visit):
     expect(page.locator(".list > li").filter(has_text="Not reached")).to_have_count(1)
     expect(page.get_by_text("Blocks", exact=True)).to_have_count(0)
     expect(page.get_by_text("Not entered:")).to_have_count(0)
+    beyond = page.get_by_text("Not reached", exact=True).count() - 1  # one line names them all
+    page.goto(f"{address}/field/visit?visit={visit}")
+    expect(page.locator(".tag").filter(has_text="Not reached")).to_have_count(beyond)
+    expect(page.locator(".tag").filter(has_text="Held")).to_have_count(0)
+    page.goto(f"{address}/field")
+    expect(page.locator("main")).to_contain_text(f"{beyond} steps were not reached.")
+    expect(page.locator("main")).not_to_contain_text("for others")
 
 
 def test_a_signed_record_is_closed(installer, visit):
