@@ -21,7 +21,15 @@ IN_GERMAN = {
     *("prepare", "trail", "certificate", "home", "visit", "kit", "plate", "review-incomplete", "review"),
     *("review-signature", "review-signed", "waiting", "step-survey", "step-isolation", "step-flush"),
     *("step-quality", "moment-pass", "moment-working", "moment-fail", "moment-instrument"),
-    *("moment-missing", "moment-reason", "moment-defect", "situation-unsent", "situation-update"),
+    *(
+        "moment-missing",
+        "moment-reason",
+        "moment-conditional",
+        "moment-no-setting",
+        "moment-undone",
+        "moment-undone-list",
+    ),
+    *("moment-undone-review", "moment-defect", "situation-unsent", "situation-update"),
     *("situation-conflict-attention", "situation-alone-attention", "situation-revoked"),
 }
 """What is shown in German, too."""

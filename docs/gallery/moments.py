@@ -7,6 +7,10 @@ from docs.gallery.stage import Person, Stage
 
 GROUP = "Moments of a step"
 SAVED = 1_500
+REASON = {
+    "en": "The unit is rated too low for the pressure of this supply. The maker was told.",
+    "de": "Die Anlage ist für den Druck dieser Versorgung zu niedrig ausgelegt. Der Hersteller weiß davon.",
+}
 
 
 class Bench:
@@ -25,6 +29,12 @@ class Bench:
         box.blur()
         self.page.wait_for_timeout(SAVED)
 
+    def measure(self, field: str, instrument: str, typed: str) -> None:
+        choice = self.page.locator(f'[data-entry="{field}"] [data-part="instrument-id"]')
+        option = choice.locator("option").filter(has_text=instrument).first
+        choice.select_option(value=option.get_attribute("value"))
+        self.enter(field, typed)
+
     def choose(self, field: str, value: str) -> None:
         self.page.locator(f'[data-entry="{field}"] label.choice:has(input[value="{value}"])').click()
 
@@ -38,10 +48,10 @@ def photograph(camera: Camera, stage: Stage, phone: Person, slug: str, visit: st
     if not camera.wants_some("moment"):
         return
     bench = Bench(camera, phone, slug, visit)
-    for scene in (passing, series, scanning, coarse_gauge, overriding):
+    for scene in (passing, series, scanning, coarse_gauge, conditional, overriding):
         camera.attempt(scene, bench)
     new = Bench(camera, phone, slug, begin(phone, "wash"))
-    for scene in (failing, missing, timer, defect):
+    for scene in (failing, missing, crossing, timer, defect, undone):
         camera.attempt(scene, new, stage)
 
 
@@ -95,6 +105,17 @@ def coarse_gauge(bench: Bench) -> None:
     bench.take("moment-instrument", "An instrument that is not good enough", rule)
 
 
+def conditional(bench: Bench) -> None:
+    """The gauge counts with 10 mbar, which is as much as there is to spare."""
+    bench.open("degasser")
+    bench.measure("degasser.vacuum", "PG-12", "95 mbar")
+    bench.take(
+        "moment-conditional",
+        "Inside the limit by less than the uncertainty",
+        '[data-entry="degasser.vacuum"]',
+    )
+
+
 def overriding(bench: Bench) -> None:
     bench.open("degasser")
     bench.page.locator('[data-part="exceptions"] summary').first.click()
@@ -128,6 +149,35 @@ def missing(bench: Bench, stage: Stage) -> None:
         "A limit that cannot be computed yet names what is missing",
         '[data-rule="relief.marked_set_pressure"]',
     )
+
+
+def crossing(bench: Bench, stage: Stage) -> None:
+    """The unit is rated too low for a valve that stays closed at the pressure of this supply."""
+    bench.open("supply")
+    bench.measure("supply.lock_up_pressure", "PG-12", "1.3")
+    bench.open("relief")
+    bench.choose("relief.valve_family", "iso_4126")
+    bench.enter("relief.valve_height", "1.2")
+    bench.measure("relief.opening_pressure", "PG-12", "1.8")
+    rule = '[data-rule="relief.opening_pressure"]'
+    bench.take("moment-no-setting", "No setting is right: the limits have crossed", rule)
+
+
+def undone(bench: Bench, stage: Stage) -> None:
+    """A step that could not be done: at the step, in the list of the visit, in the review."""
+    bench.open("relief")
+    form = bench.page.locator('[data-part="exceptions"] details:has(#undone-reason)')
+    form.locator("summary").click()
+    bench.page.locator("#undone-reason").fill(REASON[bench.phone.language])
+    bench.take("moment-undone-why", "A step could not be done: why?", '[data-part="exceptions"]')
+    form.locator("button").click()
+    bench.page.wait_for_timeout(SAVED)
+    bench.take("moment-undone", "A step that could not be done", '[data-part="exceptions"]')
+    page = bench.phone.open(f"/field/visit?visit={bench.visit}")
+    bench.phone.look_at('a[href*="/relief"]')
+    bench.camera.take(GROUP, "moment-undone-list", "In the list: what waits for it was not reached", page)
+    page = bench.phone.open(f"/field/{bench.slug}/review?visit={bench.visit}")
+    bench.camera.take(GROUP, "moment-undone-review", "In the review: the record fails", page)
 
 
 def timer(bench: Bench, stage: Stage) -> None:
