@@ -270,76 +270,128 @@ TYPE_WORDS = {
 
 Place = tuple[Any, object] | None  # the place around it and the name in it; only a wrong one is written out
 Found = list[tuple[str, str]]
+Look = Callable[[Any, Place, Found], None]
 
 
 def wrong_places(shape: Any, value: Any) -> Iterator[tuple[str, str]]:
     """Each place (``events.3.at``) that does not fit, and what it must be."""
     found: Found = []
-    _look(shape, value, None, found)
+    _look(shape)(value, None, found)
     return iter(found)
 
 
-def _look(shape: Any, value: Any, place: Place, found: Found) -> None:
-    if type(shape) is Content:
-        shape = shape.shape(value)
-    kind = type(shape)
-    if kind is dict:
-        _look_at_object(shape, value, place, found)
-    elif kind is list:
-        _look_at_list(shape[0], value, place, found)
-    elif kind is tuple:
-        _look_at_any_of(shape, value, place, found)
-    elif kind is Map:
-        _look_at_map(shape.value, value, place, found)
-    elif kind is type:
-        if not isinstance(value, shape) or (shape is int and isinstance(value, bool)):
-            found.append((_written(place), f"must be {TYPE_WORDS[shape]}"))
-    else:
-        problem = shape.problem(value)
+_looks: dict[int, tuple[Any, Look]] = {}
+"""What looks at a value of a shape, made once: by the identity of the shape, which is kept beside it."""
+
+
+def _look(shape: Any) -> Look:
+    known = _looks.get(id(shape))
+    if known is None:
+        known = _looks[id(shape)] = (shape, LOOKS.get(type(shape), _at_one)(shape))
+    return known[1]
+
+
+def _at_one(shape: Any) -> Look:
+    problem_of = shape.problem
+
+    def look(value: Any, place: Place, found: Found) -> None:
+        problem = problem_of(value)
         if problem:
             found.append((_written(place), problem))
 
+    return look
 
-def _look_at_any_of(shapes: tuple, value: Any, place: Place, found: Found) -> None:
-    first: Found | None = None
-    for shape in shapes:
-        wrong: Found = []
-        _look(shape, value, place, wrong)
-        if not wrong:
+
+def _at_type(shape: type) -> Look:
+    def look(value: Any, place: Place, found: Found) -> None:
+        if not isinstance(value, shape) or (shape is int and isinstance(value, bool)):
+            found.append((_written(place), f"must be {TYPE_WORDS[shape]}"))
+
+    return look
+
+
+def _at_content(content: Content) -> Look:
+    def look(value: Any, place: Place, found: Found) -> None:
+        _look(content.shape(value))(value, place, found)
+
+    return look
+
+
+def _at_any_of(shapes: tuple) -> Look:
+    looks = [_look(shape) for shape in shapes]
+    may_be_null = type(None) in shapes
+
+    def look(value: Any, place: Place, found: Found) -> None:
+        if value is None and may_be_null:
             return
-        first = first or wrong
-    found += first or []
+        first: Found | None = None
+        for one in looks:
+            wrong: Found = []
+            one(value, place, wrong)
+            if not wrong:
+                return
+            first = first or wrong
+        found += first or []
+
+    return look
 
 
-def _look_at_list(shape: Any, value: Any, place: Place, found: Found) -> None:
-    if not isinstance(value, list):
-        found.append((_written(place), "must be a list"))
-        return
-    for number, one in enumerate(value):
-        _look(shape, one, (place, number), found)
+def _at_list(shapes: list) -> Look:
+    each = _look(shapes[0])
+
+    def look(value: Any, place: Place, found: Found) -> None:
+        if not isinstance(value, list):
+            found.append((_written(place), "must be a list"))
+            return
+        for number, one in enumerate(value):
+            each(one, (place, number), found)
+
+    return look
 
 
-def _look_at_map(shape: Any, value: Any, place: Place, found: Found) -> None:
-    if not isinstance(value, dict):
-        found.append((_written(place), "must be an object"))
-        return
-    for name, one in value.items():
-        _look(shape, one, (place, name), found)
+def _at_map(shape: Map) -> Look:
+    each = _look(shape.value)
+
+    def look(value: Any, place: Place, found: Found) -> None:
+        if not isinstance(value, dict):
+            found.append((_written(place), "must be an object"))
+            return
+        for name, one in value.items():
+            each(one, (place, name), found)
+
+    return look
 
 
-def _look_at_object(shape: dict, value: Any, place: Place, found: Found) -> None:
-    if not isinstance(value, dict):
-        found.append((_written(place), "must be an object"))
-        return
-    for name, one in shape.items():
-        is_optional = type(one) is Optional
-        if name in value:
-            _look(one.shape if is_optional else one, value[name], (place, name), found)
-        elif not is_optional:
-            found.append((_written((place, name)), "is missing"))
-    for name in value:
-        if name not in shape:
-            found.append((_written((place, str(name)[:60])), "is not known here"))
+def _at_object(shape: dict) -> Look:
+    members = [
+        (name, _look(one.shape if type(one) is Optional else one), type(one) is Optional)
+        for name, one in shape.items()
+    ]
+
+    def look(value: Any, place: Place, found: Found) -> None:
+        if not isinstance(value, dict):
+            found.append((_written(place), "must be an object"))
+            return
+        for name, at_member, is_optional in members:
+            if name in value:
+                at_member(value[name], (place, name), found)
+            elif not is_optional:
+                found.append((_written((place, name)), "is missing"))
+        for name in value:
+            if name not in shape:
+                found.append((_written((place, str(name)[:60])), "is not known here"))
+
+    return look
+
+
+LOOKS: dict[type, Callable[[Any], Look]] = {
+    dict: _at_object,
+    list: _at_list,
+    tuple: _at_any_of,
+    Map: _at_map,
+    Content: _at_content,
+    type: _at_type,
+}
 
 
 def _written(place: Place) -> str:
