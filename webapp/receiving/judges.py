@@ -33,6 +33,7 @@ WORTH_IT = 32 * 1024
 SHARES = 4  # of the records of one call, for each process
 
 NICENESS = 5
+NEW_OBJECTS = 20_000  # before Python looks for garbage: one record is a hundred thousand
 
 TRY_AGAIN_AFTER = 60.0  # seconds, once processes could not be had or died
 
@@ -140,6 +141,8 @@ def begin(database: Path) -> None:
     """Make this process a judge. It ends with the server, which may be killed, and not before at a Ctrl-C."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     make_way()
+    gc.set_threshold(NEW_OBJECTS)
+    gc.set_threshold(NEW_OBJECTS)
     threading.Thread(target=end_with_parent, daemon=True).start()
     connection = Connection(database)
     devices, procedures = Devices(connection, utc_now), Procedures(connection, utc_now)
