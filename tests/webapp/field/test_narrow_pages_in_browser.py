@@ -8,6 +8,7 @@ from playwright.sync_api import expect
 from checks.procedure import load
 from tests import accessibility
 from tests.webapp.field.conftest import NARROW, prepare
+from tests.webapp.field.filling import fill_earthing
 
 pytestmark = [
     pytest.mark.browser,
@@ -49,6 +50,21 @@ def show(page, place):
         expect(page.locator('[data-part="state"] .tag')).to_be_visible()
 
 
+TWICE_AS_LARGE = """() => {
+  document.documentElement.style.fontSize = "32px";
+  return document.documentElement.scrollWidth;
+}"""
+DRAWN = """(band) => {
+  const ink = getComputedStyle(document.body).color;
+  const style = (name, what) => getComputedStyle(band.querySelector(name))[what];
+  const told = (name, what) => (style(name, what) === ink ? "text" : style(name, what));
+  return {
+    accepted: told(".accepted", "stroke"), guarded: told(".guarded", "stroke"),
+    point: told(".point", "fill"), fill: style(".guarded", "fill"),
+  };
+}"""
+
+
 def test_no_page_has_small_targets_or_an_accessibility_finding(narrow, address):
     page, visit = narrow
     steps = [f"/{SLUG}/{step}" for step in STEPS if step in LOOKED_AT]
@@ -58,7 +74,19 @@ def test_no_page_has_small_targets_or_an_accessibility_finding(narrow, address):
         show(page, place)
         if complaints := accessibility.complaints(page, scheme):
             found[place] = complaints
+        page.set_viewport_size({"width": 390, "height": 844})
+        if page.evaluate(TWICE_AS_LARGE) > 390:
+            found.setdefault(place, []).append("scrolls sideways where text is twice as large")
+        page.set_viewport_size(NARROW)
     assert found == {}
+
+
+def test_forced_colours_keep_the_band_of_a_verdict(installer, visit):
+    """CSS Color Adjustment 1: SVG is left as it is, so that its colours have to be the forced ones."""
+    fill_earthing(installer, "0,17")
+    installer.page.emulate_media(forced_colors="active")
+    told = installer.page.locator(".band").first.evaluate(DRAWN)
+    assert told == {"accepted": "text", "guarded": "text", "point": "text", "fill": "none"}
 
 
 def test_no_step_scrolls_sideways_in_the_longer_words(narrow, address):
