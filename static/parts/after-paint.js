@@ -71,3 +71,31 @@ export function afterPaint(callback) {
   const followers = new Followers();
   return () => followers.ask([callback]);
 }
+
+/** How far beyond the screen is still near: nobody scrolls further between a keystroke and what follows it. */
+const MARGIN = "50% 0px";
+
+/** @type {WeakSet<Element>} */
+const far = new WeakSet();
+
+/** @type {IntersectionObserver | undefined} */
+let observer;
+
+/** @param {IntersectionObserverEntry[]} seen */
+function note(seen) {
+  for (const { target, isIntersecting } of seen) {
+    if (isIntersecting) far.delete(target);
+    else far.add(target);
+  }
+}
+
+/**
+ * Whether a part of the page is on the screen, nearly so, or being typed in; true until the browser has looked.
+ * @param {Element} place one that is laid out, whatever it holds
+ * @returns {() => boolean}
+ */
+export function nearness(place) {
+  observer ??= new IntersectionObserver(note, { rootMargin: MARGIN });
+  observer.observe(place);
+  return () => !far.has(place) || place.contains(document.activeElement);
+}

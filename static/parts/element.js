@@ -66,3 +66,23 @@ export function ready(root) {
 export function say(element, text) {
   if (element && element.textContent !== text) element.textContent = text;
 }
+
+/**
+ * Make a drawing show what a new one does: what has the same shape stays and changes in its place, which spares the
+ * browser new nodes, their style and most of the layout.
+ * @param {ChildNode} before on the page
+ * @param {ChildNode} after
+ */
+export function redraw(before, after) {
+  if (before instanceof Text && after instanceof Text) {
+    if (before.data !== after.data) before.data = after.data;
+  } else if (before instanceof Element && after instanceof Element && isSameShape(before, after)) {
+    for (const { name, value } of after.attributes) if (before.getAttribute(name) !== value) before.setAttribute(name, value);
+    for (const [index, child] of [...after.childNodes].entries()) redraw(before.childNodes[index], child);
+  } else before.replaceWith(after);
+}
+
+/** @param {Element} one @param {Element} other */
+function isSameShape(one, other) {
+  return one.nodeName === other.nodeName && one.attributes.length === other.attributes.length && one.childNodes.length === other.childNodes.length;
+}

@@ -34,7 +34,9 @@ export function instrumentChoice(place, entry, session) {
     ...possible.map((one) => make("option", { value: one.id }, instrumentInWords(one))),
   );
   const overdue = make("p", { class: "overdue", role: "status" });
+  let isTold = false;
   const tell = () => {
+    isTold = true;
     const chosen = possible.find((one) => one.id === select.value);
     overdue.textContent = warning(chosen);
     overdue.hidden = overdue.textContent === "";
@@ -48,7 +50,9 @@ export function instrumentChoice(place, entry, session) {
   place.replaceChildren(make("label", { for: id }, phrase("Measured with")), select, overdue);
   /** @param {string | null} instrument */
   const show = (instrument) => {
-    select.value = instrument ?? suggestion(session, possible, entry.instrument);
+    const wanted = instrument ?? suggestion(session, possible, entry.instrument);
+    if (isTold && select.value === wanted) return;
+    select.value = wanted;
     tell();
   };
   const field = /** @type {HTMLElement | null} */ (place.closest("[data-entry]"))?.dataset.entry ?? "";

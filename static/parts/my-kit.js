@@ -48,6 +48,27 @@ export function kindsNeeded(session) {
   return [...needs.values()];
 }
 
+/** @type {WeakMap<VisitSession, {version: number, uses: Map<string, EntryEvent>}>} */
+const USES = new WeakMap();
+
+/** The latest event with each instrument; looked for once when something was stored, for all choices of a page. @param {VisitSession} session */
+function lastUses(session) {
+  const { version } = session.stored;
+  const known = USES.get(session);
+  if (known?.version === version) return known.uses;
+  /** @type {Map<string, EntryEvent>} */
+  const uses = new Map();
+  for (const event of session.events.values()) {
+    const id = event.content?.instrument;
+    if (id) uses.set(id, /** @type {EntryEvent} */ (later(uses.get(id) ?? null, event)));
+  }
+  USES.set(session, { version, uses });
+  return uses;
+}
+
+/** @param {EntryEvent | null} one @param {EntryEvent | null} other */
+const later = (one, other) => (one === null || (other !== null && other.hlc > one.hlc) ? other : one);
+
 /**
  * The instrument of a kind that is offered first: what was last said of it in this visit, be it with a reading or in the
  * kit, else the only one, else the one of the last visit on this phone.
@@ -57,8 +78,8 @@ export function kindsNeeded(session) {
  */
 export function suggestion(session, possible, kind) {
   const ids = new Set(possible.map((one) => one.id));
-  const used = [...session.events.values()].filter((event) => ids.has(event.content?.instrument));
-  const latest = used.reduce((before, event) => (before === null || event.hlc > before.hlc ? event : before), /** @type {EntryEvent | null} */ (null));
+  const uses = lastUses(session);
+  const latest = possible.reduce((before, { id }) => later(before, uses.get(id) ?? null), /** @type {EntryEvent | null} */ (null));
   const packed = kitOf(session.visit.id)[kind];
   if (packed && (latest === null || latest.at < packed.at)) return ids.has(packed.id) ? packed.id : "";
   if (latest) return latest.content.instrument;

@@ -1,3 +1,4 @@
+import { nearness } from "./after-paint.js";
 import { mountDefects } from "./defects.js";
 import { part, ready } from "./element.js";
 import { mountEntry } from "./entry.js";
@@ -43,7 +44,11 @@ function mountEntries(root, step, session, needed) {
   }
 }
 
-/** What is judged, each painted only when it is something else. @param {HTMLElement} root @param {any} step @param {VisitSession} session */
+/**
+ * What is judged, each painted only when it is something else: verdicts with the keystroke where somebody may look at
+ * them; those far from the screen, and the results in between, after its paint.
+ * @param {HTMLElement} root @param {any} step @param {VisitSession} session
+ */
 function watchJudged(root, step, session) {
   for (const { id } of step.entries) {
     const [name, element] = [`${step.id}.${id}`, /** @type {HTMLElement} */ (root.querySelector(`[data-entry="${step.id}.${id}"]`))];
@@ -53,7 +58,7 @@ function watchJudged(root, step, session) {
   for (const row of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-derived]"))) {
     const name = row.dataset.derived ?? "";
     const alternatives = step.derived.filter((/** @type {any} */ one) => `${step.id}.${one.id}` === name);
-    session.watch(whenChanged(() => [session.judgement.quantities[name]], () => paintDerived(row, alternatives, session)));
+    session.follow(whenChanged(() => [session.judgement.quantities[name]], () => paintDerived(row, alternatives, session)));
   }
 }
 
@@ -67,7 +72,10 @@ function watchRule(root, name, rule, session) {
     paintRule(element, rule, session);
     if (rule.kind === "limit" && judged) paintRuleWorking(element, rule, judged, session);
   };
-  session.watch(whenChanged(read, paint));
+  const repaint = whenChanged(read, paint);
+  const isNear = nearness(/** @type {Element} */ (element.parentElement));
+  session.watch(() => isNear() && repaint());
+  session.follow(repaint);
 }
 
 /** A signed record is closed until the supervisor returns it. @param {HTMLElement} root @param {VisitSession} session */

@@ -1,7 +1,7 @@
 import { VERDICTS, told } from "../generated/messages.js";
 import { phrase } from "../language/phrase.js";
 import { band } from "./band.js";
-import { make, part, say } from "./element.js";
+import { make, part, redraw, say } from "./element.js";
 import { expectedWords } from "./expected.js";
 import { distance, number, quantity } from "./words.js";
 
@@ -108,5 +108,7 @@ export function paintRule(element, rule, session) {
   const drawn = hasBand(judged) ? JSON.stringify([judged.reading, judged.expanded, judged.lower, judged.upper, judged.accept_lower, judged.accept_upper]) : "";
   if (element.dataset.drawn === drawn) return;
   element.dataset.drawn = drawn;
-  part(element, "band").replaceChildren(...(drawn ? [band(judged)] : []));
+  const [place, picture] = [part(element, "band"), drawn ? band(judged) : null];
+  if (picture && place.firstChild) redraw(place.firstChild, picture);
+  else place.replaceChildren(...(picture ? [picture] : []));
 }

@@ -1,4 +1,5 @@
-import { Followers, painted } from "/static/parts/after-paint.js";
+import { Followers, nearness, painted } from "/static/parts/after-paint.js";
+import { draw, redraw } from "/static/parts/element.js";
 import { StoredEvents } from "/static/parts/stored-events.js";
 import { equal, ok, test } from "./suite.js";
 
@@ -45,6 +46,35 @@ test("a page that is not shown, and so never painted, does what follows all the 
     await new Promise((resolve) => setTimeout(resolve));
   });
   ok(isDone);
+});
+
+test("what is far from the screen is not near, unless it is being typed in", async () => {
+  const [here, far, input] = [document.createElement("div"), document.createElement("div"), document.createElement("input")];
+  far.style.marginTop = "300vh";
+  here.append("on the screen");
+  far.append(input);
+  document.body.append(here, far);
+  const [isHere, isFar] = [nearness(here), nearness(far)];
+  equal([isHere(), isFar()], [true, true]);
+  await painted();
+  await painted();
+  equal([isHere(), isFar()], [true, false]);
+  input.focus({ preventScroll: true });
+  ok(isFar());
+  here.remove();
+  far.remove();
+});
+
+test("a drawing of the same shape changes in its place, one of another shape is put in its stead", () => {
+  const sheet = (/** @type {string} */ x, /** @type {string[]} */ ...words) => draw("svg", {}, draw("line", { x1: x }), ...words.map((word) => draw("text", {}, word)));
+  const place = document.createElement("div");
+  place.append(sheet("1", "low"));
+  const line = place.querySelector("line");
+  redraw(/** @type {ChildNode} */ (place.firstChild), sheet("2", "high"));
+  equal(place.innerHTML, sheet("2", "high").outerHTML);
+  ok(line === place.querySelector("line"));
+  redraw(/** @type {ChildNode} */ (place.firstChild), sheet("2", "high", "higher"));
+  equal(place.innerHTML, sheet("2", "high", "higher").outerHTML);
 });
 
 test("what is current stays the same list until an event comes, whatever place that has", () => {
