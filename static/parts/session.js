@@ -1,7 +1,7 @@
 import { judge } from "../judging/engine.js";
 import { fold } from "../judging/fold.js";
 import { readSetting } from "../record/database.js";
-import { addEvent, eventIdsOf, eventsOf, instrumentsUsed, subscribe } from "../record/events.js";
+import { addEvent, eventCountOf, eventsOf, instrumentsUsed, subscribe } from "../record/events.js";
 import { isOpen, visitOf } from "../record/visits.js";
 import { baselineOf, instruments, people, procedureOf, siteOf, unitOf } from "../record/work.js";
 import { afterPaint, Followers } from "./after-paint.js";
@@ -255,8 +255,8 @@ export class VisitSession {
   /** Take over what another window or the sending has stored. */
   async reload() {
     const { id } = this.visit;
-    const [visit, ids] = await Promise.all([visitOf(id), eventIdsOf(id)]);
-    const isNews = ids.some((one) => !this.events.has(one));
+    const [visit, count] = await Promise.all([visitOf(id), eventCountOf(id)]);
+    const isNews = count !== this.events.size;
     if (!isNews && visit.state === this.visit.state) return;
     const events = isNews ? await eventsOf(id) : [];
     this.visit = visit;
