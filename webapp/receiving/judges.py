@@ -142,7 +142,6 @@ def begin(database: Path) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     make_way()
     gc.set_threshold(NEW_OBJECTS)
-    gc.set_threshold(NEW_OBJECTS)
     threading.Thread(target=end_with_parent, daemon=True).start()
     connection = Connection(database)
     devices, procedures = Devices(connection, utc_now), Procedures(connection, utc_now)

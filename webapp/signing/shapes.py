@@ -280,8 +280,7 @@ def wrong_places(shape: Any, value: Any) -> Iterator[tuple[str, str]]:
     return iter(found)
 
 
-_looks: dict[int, tuple[Any, Look]] = {}
-"""What looks at a value of a shape, made once: by the identity of the shape, which is kept beside it."""
+_looks: dict[int, tuple[Any, Look]] = {}  # by the identity of the shape, which is kept beside what looks
 
 
 def _look(shape: Any) -> Look:
@@ -292,10 +291,8 @@ def _look(shape: Any) -> Look:
 
 
 def _at_one(shape: Any) -> Look:
-    problem_of = shape.problem
-
     def look(value: Any, place: Place, found: Found) -> None:
-        problem = problem_of(value)
+        problem = shape.problem(value)
         if problem:
             found.append((_written(place), problem))
 
