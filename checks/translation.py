@@ -21,9 +21,12 @@ FOLDER = Path(__file__).parent / "translations"
 ENGLISH = "en"
 
 SHOWN = frozenset(
-    {"title", "label", "hint", "meaning", "why", "because", "group", "lines", "causes_above", "causes_below"}
+    {
+        *("title", "label", "hint", "meaning", "why", "because", "group", "lines", "causes_above"),
+        *("causes_below", "source"),
+    }
 )
-"""The members of a procedure's plain data that are texts for a person. Citations stay as they are."""
+"""What a person reads in the plain data of a procedure; titles in a source stay as published."""
 
 WORDS = (
     "and",

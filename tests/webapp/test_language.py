@@ -19,6 +19,12 @@ def lang_of(response):
     return re.search(r'<html lang="(\w+)">', response.text)[1]
 
 
+RELIEF = (
+    "ISO 4126-1:2013 with Amendment 1:2016, EN 1491, EN 806-2 16.1; "
+    "safety: the gauge's uncertainty is counted on both sides"
+)
+
+
 def test_a_stranger_reads_what_the_browser_asks_for_and_caches_learn_of_it(client):
     german = client.get("/sign-in", headers=GERMAN)
     french = client.get("/sign-in", headers={"Accept-Language": "fr"})
@@ -100,6 +106,14 @@ def test_a_number_chooses_its_form(app):
             "1 Bemerkung",
             "2 Bemerkungen",
         ]
+
+
+def test_of_a_source_the_title_stays_and_what_is_said_about_it_is_translated():
+    said = translation.translated({"source": RELIEF, "quantity": RELIEF}, translation.speaker("de"))
+    assert said["source"].startswith(
+        "ISO 4126-1:2013 mit Änderung 1:2016, EN 1491, EN 806-2 16.1; Sicherheit: "
+    )
+    assert said["quantity"] == RELIEF
 
 
 def test_outside_a_request_everything_is_english():
