@@ -15,7 +15,7 @@ const CACHE = PREFIX + BUILD;
 const OPTIONAL_PREFIX = "optional-";
 const OPTIONAL_CACHE = OPTIONAL_PREFIX + OPTIONAL.map(([, integrity]) => integrity.slice(7, 19)).join("-");
 const OFFLINE_PAGE = "/field/offline";
-// Fewer than these are fetched one by one: a parcel would bring again what has not changed.
+// Fewer than these are fetched one by one, unless they are half of a parcel: it would bring again what has not changed.
 const WORTH_A_PARCEL = 8;
 const AT_ONCE = 6;
 
@@ -129,7 +129,8 @@ async function install() {
   let lacking = await lackingOf(cache, FILES);
   for (const parcel of new Set(lacking.map(([, , parcel]) => parcel))) {
     const wanted = lacking.filter((file) => file[2] === parcel);
-    if (parcel === "" || wanted.length < WORTH_A_PARCEL) continue;
+    const whole = FILES.filter((file) => file[2] === parcel);
+    if (parcel === "" || wanted.length < Math.min(WORTH_A_PARCEL, whole.length / 2)) continue;
     await unpack(cache, parcel, wanted);
     lacking = await lackingOf(cache, lacking);
   }

@@ -84,5 +84,6 @@ export function redraw(before, after) {
 
 /** @param {Element} one @param {Element} other */
 function isSameShape(one, other) {
-  return one.nodeName === other.nodeName && one.attributes.length === other.attributes.length && one.childNodes.length === other.childNodes.length;
+  const hasSameNames = one.attributes.length === other.attributes.length && other.getAttributeNames().every((name) => one.hasAttribute(name));
+  return one.nodeName === other.nodeName && hasSameNames && one.childNodes.length === other.childNodes.length;
 }

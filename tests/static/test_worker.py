@@ -269,9 +269,10 @@ def test_a_phone_fetches_its_files_in_a_few_requests_and_hears_how_far_they_are(
     told = page.evaluate(HOW_FAR)
     assert told[-1] == {"build": site.build, "kept": len(site.kept), "of": len(site.kept)}
     assert [one["kept"] for one in told] == sorted(one["kept"] for one in told)
-    brought = {url for url, _, parcel in site.kept if parcel == "/parcels/files"}
-    assert not brought & set(site.requests)
-    assert "/parcels/files" in site.requests
+    brought = {url: parcel for url, _, parcel in site.kept if parcel}
+    assert not brought.keys() & set(site.requests)
+    assert {"/parcels/files", "/parcels/pages", "/parcels/documents"} == set(brought.values())
+    assert set(brought.values()) < set(site.requests)
 
 
 def test_a_half_delivered_version_is_refused_and_the_next_good_one_is_taken(phone, site):
