@@ -43,6 +43,7 @@ def test_a_killed_tab_loses_no_more_than_the_last_two_seconds_of_typing(page, ad
     ):
         page.get_by_label("Note").press_sequentially(part)
         page.clock.run_for(250)
+    page.wait_for_timeout(300)  # the database needs true time, which the page's clock does not show
     step = page.url
     kill(page)
     again = page.context.new_page()
