@@ -61,6 +61,7 @@ class Judges:
                 yield []
             found = self._result(pool, work)
             if found is None:
+                yield []  # nobody should hold a lock while this process judges
                 yield from self._here(share, received_at)
             else:
                 yield found

@@ -65,3 +65,47 @@ def test_one_that_cannot_be_looked_at_is_answered_for_by_nobody(
     texts = [phone.signed_record(phone.start(replace(unit))) for _ in range(2)]
     answers = receive_records(store, [Sent(text) for text in texts], phone.person, None, half)
     assert [answer and answer.state for answer in answers] == [None, "signed"]
+
+
+def test_what_is_ready_is_kept_at_once_and_nobody_holds_the_store_while_others_are_judged(
+    store: Store, phone: Phone, unit: Unit
+) -> None:
+    seen = []
+
+    def slowly(texts, at):
+        for place, text in enumerate(texts):
+            if place == 2:
+                yield []
+            seen.append(store.in_transaction)
+            yield from examining_here(store)([text], at)
+
+    texts = [phone.signed_record(phone.start(unit)) for _ in range(3)]
+    answers = receive_records(store, [Sent(text) for text in texts], phone.person, None, slowly)
+    assert [answer and answer.state for answer in answers] == ["signed", "signed", "signed"]
+    assert seen == [False, True, False]
+
+
+def test_a_record_that_comes_twice_in_one_call_is_one_record(store: Store, phone: Phone, unit: Unit) -> None:
+    text = phone.signed_record(phone.start(unit))
+    first, second = receive_records(store, [Sent(text), Sent(text)], phone.person)
+    assert first == second
+    assert len(store.records.all()) == 1
+
+
+def test_what_failed_and_was_taken_back_is_not_taken_for_kept(
+    store: Store, phone: Phone, unit: Unit, monkeypatch
+) -> None:
+    text = phone.signed_record(phone.start(unit))
+    add, failed = store.audit.add, []
+
+    def fails_once(*arguments, **named):
+        if not failed:
+            failed.append(True)
+            raise ValueError
+        return add(*arguments, **named)
+
+    monkeypatch.setattr(store.audit, "add", fails_once)
+    answers = receive_records(store, [Sent(text), Sent(text)], phone.person)
+    assert [answer and answer.state for answer in answers] == [None, "signed"]
+    assert [record.jws for record in store.records.all()] == [text]
+    assert store.check() == []
