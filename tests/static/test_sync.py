@@ -29,7 +29,7 @@ UNITS = "return phone.work.units()"
 
 
 def once(phone, address, answer):
-    """Answer the first call. The others pass through the same hands: one may be lost when these are withdrawn."""
+    """Answer the first call. The others go through here: one may be lost when this is withdrawn."""
     answered = []
 
     def handle(route):
