@@ -15,6 +15,15 @@ def values(page, visit, field):
     return [event["content"] and event["content"].get("typed") for event in events(page, visit, field)]
 
 
+def until_stored(page, visit, field, typed):
+    """Storing takes true time, which a page's own clock does not show."""
+    for _ in range(200):
+        if values(page, visit, field) == typed:
+            return
+        page.wait_for_timeout(50)
+    assert values(page, visit, field) == typed
+
+
 def fill_earthing(installer, continuity="0,17"):
     installer.open_step("Protective earth")
     installer.fill("Length of the conductor, one way", "12")

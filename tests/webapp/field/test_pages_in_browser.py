@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.journeys.navigators import Installer
-from tests.webapp.field.filling import events, fill_access, fill_earthing, values
+from tests.webapp.field.filling import events, fill_access, fill_earthing, until_stored, values
 
 pytestmark = [
     pytest.mark.browser,
@@ -170,6 +170,7 @@ def test_a_later_change_asks_for_its_reason_and_is_stored_meanwhile(page, addres
     installer = Installer(page, address)
     installer.open_visit(visit)
     fill_earthing(installer, "0,71")
+    until_stored(page, visit, "earthing.continuity", ["0,71"])
     page.clock.fast_forward("02:00")
     installer.fill("Measured resistance", "0,17")
     question = page.get_by_label("Why did this value change?")
@@ -188,6 +189,7 @@ def test_a_reason_that_was_left_open_is_asked_for_again(page, address, visit):
     installer = Installer(page, address)
     installer.open_visit(visit)
     fill_earthing(installer, "0,71")
+    until_stored(page, visit, "earthing.continuity", ["0,71"])
     page.clock.fast_forward("02:00")
     installer.fill("Measured resistance", "0,17")
     page.clock.run_for(500)
