@@ -132,7 +132,7 @@ def _said(name: str, details: Mapping[str, Any], say: Say, number: Say) -> str:
     if name in ("unit", "units"):
         return ", ".join(say(unit_label(one)) for one in ([value] if isinstance(value, str) else value))
     if isinstance(value, int | float) and not isinstance(value, bool):
-        return number(_digits(told(name, value, details.get("unit"))))
+        value = told(name, value, details.get("unit"))
     return _shown(value, number)
 
 

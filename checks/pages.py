@@ -48,7 +48,7 @@ def _page(formula: Formula) -> str:
         parts.append(rest + "\n")
     parts += [_equations(formula), _inputs(formula)]
     unit = {"1": "a number without unit", ANY: "in the unit of the inputs"}.get(
-        formula.unit, _unit(formula.unit)
+        formula.unit, unit_label(formula.unit)
     )
     parts.append(f"Result: {', '.join(formula.words) if formula.words else unit}.\n")
     if formula.refusals:
@@ -89,7 +89,7 @@ def _equation(formula: Formula, arranged: Template) -> str:
 
 
 def _bracketed(unit: str) -> str:
-    return "" if unit in ("1", ANY) else f", {_unit(unit)}"
+    return "" if unit in ("1", ANY) else f", {unit_label(unit)}"
 
 
 def _inputs(formula: Formula) -> str:
@@ -111,7 +111,7 @@ def _meaning(given: AnyInput) -> str:
 def _input_unit(given: AnyInput) -> str:
     if isinstance(given, Choice):
         return "word"
-    return {"1": "-", ANY: "any, the same for all"}.get(given.unit, _unit(given.unit))
+    return {"1": "-", ANY: "any, the same for all"}.get(given.unit, unit_label(given.unit))
 
 
 def _range(given: AnyInput) -> str:
@@ -133,10 +133,6 @@ def _default(given: AnyInput) -> str:
     return f"`{given.default}`" if isinstance(given, Choice) else f"{given.default:g}"
 
 
-def _unit(unit: str) -> str:
-    return unit_label(unit)
-
-
 def _table(table: Table) -> str:
     read = {
         "exact": "exact rows only",
@@ -144,13 +140,13 @@ def _table(table: Table) -> str:
         "linear": "straight lines between rows",
     }
     rows = ", ".join(f"{key:g}: {value:g}" for key, value in zip(table.keys, table.values, strict=True))
-    units = f"{_unit(table.value_unit)} by {_unit(table.key_unit) or 'number'}, {read[table.rule]}"
+    units = f"{unit_label(table.value_unit)} by {unit_label(table.key_unit) or 'number'}, {read[table.rule]}"
     return f"### `{table.name}`\n\n{table.source}; {units}.\n\n{rows}\n"
 
 
 def _grades() -> str:
     rows = ["| grade | limit | value | source |", "|---|---|---|---|"]
     for limit in grade_limits():
-        value = f"{limit.sense} {limit.value:g} {_unit(limit.unit)}"
+        value = f"{limit.sense} {limit.value:g} {unit_label(limit.unit)}"
         rows.append(f"| `{limit.grade}` | {limit.parameter.replace('_', ' ')} | {value} | {limit.source} |")
     return "## Limits by grade of water\n\n" + "\n".join(rows) + "\n"

@@ -85,9 +85,9 @@ def interval(lower: float | None, upper: float | None, unit: str | None) -> str:
 
 
 def amount(value: Any, unit: str | None, u: float | None = None) -> str:
-    label = unit_label(unit) if unit else unit
+    label = unit_label(unit) if unit else ""
     spread = f" ± {2 * u:.2g}" if u else ""
-    return f"{plain(value)}{spread} {label or ''}".strip()
+    return f"{plain(value)}{spread} {label}".strip()
 
 
 def plain(value: Any) -> str:
